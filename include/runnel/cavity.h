@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * What a cutter leaves: volume, section, wall area of a cavity.
+ */
+#ifndef RUNNEL_CAVITY_H
+#define RUNNEL_CAVITY_H
+
+#include "runnel/contours.h"
+#include "runnel/profile.h"
+#include "runnel/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** Kinds of cutter. */
+typedef enum runnel_cutter_kind {
+    RUNNEL_CUTTER_NONE,
+    RUNNEL_CUTTER_V,          /**< included angle, flat at the tip */
+    RUNNEL_CUTTER_ROUND_NOSE, /**< half ball with a straight shank above it */
+    RUNNEL_CUTTER_FLAT        /**< cylinder */
+} runnel_cutter_kind;
+
+/** A cutter. Unused fields are 0. */
+typedef struct runnel_cutter {
+    runnel_cutter_kind kind;
+    double angle_deg; /**< V: included angle, above 0 and below 180 */
+    double tip_mm;    /**< V: diameter of the flat at the tip, >= 0 */
+    double radius_mm; /**< round-nose and flat: radius, > 0 */
+} runnel_cutter;
+
+/** How a shape is cut. */
+typedef enum runnel_cut_rule {
+    RUNNEL_CUT_WALLS,  /**< V: the walls follow the outline, as deep as its width allows, at most
+                          `depth_mm` (0 = no limit) */
+    RUNNEL_CUT_POCKET, /**< any cutter: inside the outline at constant `depth_mm` */
+    RUNNEL_CUT_PATH    /**< the centre follows the path at constant `depth_mm` */
+} runnel_cut_rule;
+
+/** A cavity to be computed. */
+typedef struct runnel_cut {
+    runnel_cutter cutter;
+    runnel_cut_rule rule;
+    double depth_mm; /**< limit or depth, as the rule says */
+} runnel_cut;
+
+/** What a cut gives. Areas at the face unless told otherwise. */
+typedef struct runnel_cavity {
+    double footprint_mm2; /**< area of the cavity at the face */
+    double volume_mm3;
+    double volume_error_mm3; /**< bound: area identity, quadrature, and flattening of curves */
+    double wall_mm2;         /**< carved surface, floors included */
+    double perimeter_mm;     /**< length of the cavity's edge at the face */
+    double deepest_mm;
+    runnel_point deepest_at;
+    double
+        narrowest_mm; /**< narrowest stroke at the face: the least width between walls that run
+                         within 30 degrees of parallel; the greatest width where there are none */
+    runnel_point narrowest_at;
+    double widest_mm;
+    double uncut_mm2;            /**< area inside the outline that the tip cannot enter */
+    size_t uncut_places;         /**< number of stroke portions narrower than the tip */
+    double depth_plus_mm3;       /**< change of volume when the cutter runs 0.1 mm deeper */
+    double depth_minus_mm3;      /**< change when it runs 0.1 mm shallower (negative) */
+    double angle_mm3_per_degree; /**< change per degree of included angle, tool path kept; 0 if not
+                                    V */
+} runnel_cavity;
+
+/** The shape that is cut, with its profiles; made by one of the functions below. Opaque. */
+typedef struct runnel_shape runnel_shape;
+
+/** A region: any closed contours; their non-zero union is taken. */
+runnel_status runnel_shape_outline(const runnel_contours *contours, runnel_shape **shape);
+/** A path: any polylines; they are noded. */
+runnel_status runnel_shape_path(const runnel_contours *contours, runnel_shape **shape);
+/** An exact circle or rounded rectangle (radius as in runnel_profile_rounded_rectangle). */
+runnel_status runnel_shape_rounded(double width_mm, double height_mm, double radius_mm,
+                                   bool is_path, runnel_shape **shape);
+/** Frees a shape; NULL is allowed. */
+void runnel_shape_free(runnel_shape *shape);
+/** Box of the shape itself (an outline's edge, a path's centre line). */
+runnel_box runnel_shape_box(const runnel_shape *shape);
+/** Whether it is a path. */
+bool runnel_shape_is_path(const runnel_shape *shape);
+
+/**
+ * Computes a cavity. The profile of the shape is made at the first call and kept.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_RANGE for a cutter or depth outside its range or a rule that does not
+ *         go with the shape; RUNNEL_E_IDENTITY; RUNNEL_E_NO_MEMORY; RUNNEL_E_NOT_COMPUTED
+ */
+runnel_status runnel_cavity_compute(runnel_shape *shape, const runnel_cut *cut,
+                                    runnel_cavity *cavity);
+
+/** Area of the cavity's section at `level_mm` below the face, mm2; 0 below the deepest point. */
+runnel_status runnel_cavity_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                    double *area_mm2);
+
+/**
+ * Area of the band around the cavity's edge at the face, out to `margin_mm`, mm2. Where edges are
+ * near each other the band is counted once.
+ */
+runnel_status runnel_cavity_margin(runnel_shape *shape, const runnel_cut *cut, double margin_mm,
+                                   double *area_mm2);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * The written forms of shapes, cutters, ratios and scales, the same in a job file and in an option.
+ */
+#ifndef RUNNEL_FORMS_H
+#define RUNNEL_FORMS_H
+
+#include "runnel/cavity.h"
+#include "runnel/contours.h"
+#include "runnel/resin.h"
+#include "runnel/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** Kinds of primitive shape. */
+typedef enum runnel_form_kind {
+    RUNNEL_FORM_NONE,
+    RUNNEL_FORM_RECTANGLE,         /**< a x b */
+    RUNNEL_FORM_ROUNDED_RECTANGLE, /**< a x b, corner radius r */
+    RUNNEL_FORM_CIRCLE,            /**< diameter a */
+    RUNNEL_FORM_ELLIPSE,           /**< axes a x b (whole lengths) */
+    RUNNEL_FORM_POLYGON,           /**< corners; several rings after "hole" */
+    RUNNEL_FORM_LINE,              /**< two points */
+    RUNNEL_FORM_POLYLINE           /**< two points or more */
+} runnel_form_kind;
+
+/** A primitive shape, sizes in mm. Rectangles, circles and ellipses stand with their lower left
+ * corner of the box at the origin. Zero-initialised is "none"; clear it after use. */
+typedef struct runnel_form {
+    runnel_form_kind kind;
+    double a_mm, b_mm, r_mm;
+    runnel_contours corners; /**< polygon rings (closed), line and polyline (open), as written */
+} runnel_form;
+
+/** Frees the corners. */
+void runnel_form_clear(runnel_form *form);
+
+/**
+ * Reads an outline: "rectangle 60 x 40 mm", "rounded rectangle 380 x 220 r 20 mm",
+ * "circle 40 mm" (diameter), "ellipse 60 x 40 mm",
+ * "polygon 0,0 60,0 60,60 30,60 30,30 0,30 mm", a polygon's holes after the word "hole":
+ * "polygon 0,0 60,0 60,40 0,40 hole 20,10 40,10 40,30 20,30 mm".
+ * Sizes must be above 0, a corner radius at most half the shorter side; a polygon needs three
+ * corners that enclose an area and must not cross itself. Lengths may carry any length unit.
+ *
+ * @param form an empty form, filled on success
+ */
+runnel_status runnel_form_parse_outline(const char *text, runnel_problems *problems,
+                                        const runnel_place *place, runnel_form *form);
+
+/**
+ * Reads a path, the centre line of the cutter: "line 0,0 100,0 mm", "polyline 0,0 50,0 50,30 mm",
+ * "rectangle ...", "rounded rectangle ...", "circle ...", "ellipse ..." and "polygon ..." (closed).
+ */
+runnel_status runnel_form_parse_path(const char *text, runnel_problems *problems,
+                                     const runnel_place *place, runnel_form *form);
+
+/** Reads a cutter written out: "v 60 deg", "v 60 deg tip 0.2 mm", "round-nose radius 3 mm",
+ * "round-nose diameter 6 mm", "flat diameter 6 mm", "flat radius 3 mm". Row names are the caller's.
+ */
+runnel_status runnel_cutter_parse(const char *text, runnel_problems *problems,
+                                  const runnel_place *place, runnel_cutter *cutter);
+
+/** Whether a text starts like a written-out cutter (so that a row name is not searched for). */
+bool runnel_cutter_is_form(const char *text);
+
+/**
+ * Reads a ratio with its basis: "2:1 by volume", "100:44 by weight", "100 : 13 by mass".
+ * Without a basis it is refused with the reason (RUNNEL_E_UNIT). Both parts above 0.
+ */
+runnel_status runnel_ratio_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_ratio *ratio);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

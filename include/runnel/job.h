@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * A job: pieces with their cavities, the resin, the scale and the shop; defaults and checks.
+ */
+#ifndef RUNNEL_JOB_H
+#define RUNNEL_JOB_H
+
+#include "runnel/cavity.h"
+#include "runnel/forms.h"
+#include "runnel/lettering.h"
+#include "runnel/resin.h"
+#include "runnel/status.h"
+#include "runnel/tables.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** Where the shape of a cavity comes from. */
+typedef enum runnel_source {
+    RUNNEL_SOURCE_NONE,
+    RUNNEL_SOURCE_TEXT,
+    RUNNEL_SOURCE_OUTLINE,
+    RUNNEL_SOURCE_PATH,
+    RUNNEL_SOURCE_MEASURED
+} runnel_source;
+
+/** One cavity. Strings are owned. Lengths 0 = not given. */
+typedef struct runnel_job_cavity {
+    char *name;
+    char *colour;
+    runnel_source source;
+    char *text;       /**< text: UTF-8, lines by \n */
+    char *font;       /**< text: family, "Family:Style", a file, or a Hershey set */
+    char *axes;       /**< text: variable font settings, or NULL */
+    bool single_line; /**< text: centre lines to be followed by the cutter */
+    runnel_align align;
+    double cap_height_mm, text_height_mm, spacing_mm, line_spacing;
+    runnel_form form;    /**< outline and path */
+    double measured_mm3; /**< measured: volume; a mass of water is turned into it at 0.9982 g/ml (20
+                            degC) */
+    double measured_footprint_mm2, measured_wall_mm2, measured_deepest_mm; /**< 0 = not given */
+    runnel_cut cut;      /**< cutter, rule, depth */
+    char *cutter_name;   /**< as written */
+    size_t line, column; /**< of the cavity in the file; 0 = none */
+} runnel_job_cavity;
+
+/** One piece, `count` times. */
+typedef struct runnel_job_piece {
+    char *name;
+    char *wood;                               /**< as written, or NULL */
+    double length_mm, width_mm, thickness_mm; /**< 0 = not given */
+    size_t count;                             /**< 1 or more */
+    runnel_job_cavity *cavities;
+    size_t cavity_count, cavity_capacity;
+    size_t line, column;
+} runnel_job_piece;
+
+/** A colour of the job. */
+typedef struct runnel_job_colour {
+    char *name;
+    double tint; /**< share of the mass of A + B; negative = the resin's default */
+} runnel_job_colour;
+
+/** A job. Use runnel_job_init before and runnel_job_clear after. */
+typedef struct runnel_job {
+    char *name;
+    char *file;               /**< NULL for a job from the command line */
+    runnel_resin resin;       /**< a copy of the row with the user's changes */
+    bool resin_is_default;    /**< nobody named one */
+    runnel_ratio other_ratio; /**< second ratio on the other basis, basis NONE when not given */
+    runnel_scale scale;
+    bool scale_is_default;
+    double shop_degc;
+    bool shop_is_default;
+    double humidity; /**< fraction; negative = not given */
+    double crown_mm, margin_mm;
+    bool sealed;    /**< carved walls sealed before the pour */
+    double soak_mm; /**< mm3 per mm2; negative = by wood and `sealed` */
+    double reserve; /**< fraction */
+    runnel_cup cup;
+    double floor_mm;   /**< wood that must stay under the deepest point */
+    double flatten_mm; /**< chord tolerance of curves */
+    runnel_job_colour *colours;
+    size_t colour_count, colour_capacity;
+    runnel_job_piece *pieces;
+    size_t piece_count, piece_capacity;
+} runnel_job;
+
+/** Fills in the defaults below and no piece. */
+void runnel_job_init(runnel_job *job);
+/** Frees all and zeroes it. */
+void runnel_job_clear(runnel_job *job);
+
+/** Appends an empty piece (count 1) or cavity, or finds or appends a colour; the pointer is good
+ * until the next append. */
+runnel_status runnel_job_add_piece(runnel_job *job, runnel_job_piece **piece);
+runnel_status runnel_job_add_cavity(runnel_job_piece *piece, runnel_job_cavity **cavity);
+runnel_status runnel_job_colour_named(runnel_job *job, const char *name,
+                                      runnel_job_colour **colour);
+
+/**
+ * Checks what single values cannot tell: a source for each cavity, a cutter and depth that go with
+ * it, names that are unique, heights given once, a ratio with its basis and so on; and fills in
+ * names that are missing ("piece 1", "cavity 2"), colour "clear", default wood rows. All problems
+ * at once.
+ */
+runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
+                               runnel_problems *problems);
+
+/* Defaults; each is shown by the command when it was used. */
+#define RUNNEL_DEFAULT_RESIN           "table-top 2:1"
+#define RUNNEL_DEFAULT_SCALE_STEP_G    0.1
+#define RUNNEL_DEFAULT_SHOP_DEGC       20.0
+#define RUNNEL_DEFAULT_CROWN_MM        0.4
+#define RUNNEL_DEFAULT_MARGIN_MM       1.0
+#define RUNNEL_DEFAULT_RESERVE         0.10
+#define RUNNEL_DEFAULT_CUP_DIAMETER_MM 70.0
+#define RUNNEL_DEFAULT_CUP_DRAIN_S     60.0
+#define RUNNEL_DEFAULT_FLOOR_MM        5.0
+#define RUNNEL_DEFAULT_FLATTEN_MM      0.001
+
+#ifdef __cplusplus
+}
+#endif
+#endif

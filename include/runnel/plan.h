@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * From a job to its cavities, batches and warnings. Pure: no file, clock or font is opened here;
+ * lettering comes through a function pointer.
+ */
+#ifndef RUNNEL_PLAN_H
+#define RUNNEL_PLAN_H
+
+#include "runnel/cavity.h"
+#include "runnel/job.h"
+#include "runnel/resin.h"
+#include "runnel/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** A cavity of a plan, per one piece. Strings are owned. */
+typedef struct runnel_plan_cavity {
+    char *name, *piece, *colour;
+    size_t piece_count;
+    runnel_cavity figures;
+    double margin_mm2;          /**< band under the crown's overlap */
+    double width_mm, height_mm; /**< of its box at the face */
+    bool measured;              /**< volume was measured, not computed */
+    char *font_file;            /**< font really used, or NULL */
+} runnel_plan_cavity;
+
+/** A batch: all resin of one colour, all pieces counted. */
+typedef struct runnel_plan_batch {
+    char *colour;
+    runnel_terms terms;
+    runnel_weighing weighing;
+    double tint;             /**< share used */
+    double volume_error_mm3; /**< bound of the cavity term */
+    double charge_height_mm; /**< height of the mix in the cup */
+    double pot_life_s; /**< at the shop's temperature, of the stated mass; NAN when too cold or
+                          unknown */
+} runnel_plan_batch;
+
+/** A warning: data, shown on card, JSON and text. */
+typedef struct runnel_warning {
+    char *code; /**< stable word, such as "too-deep" */
+    char *text;
+    char *where; /**< "piece / cavity", "batch amber", "resin", ... */
+} runnel_warning;
+
+/** A plan. Zero-initialised is empty; owned by the caller. */
+typedef struct runnel_plan {
+    runnel_plan_cavity *cavities;
+    size_t cavity_count, cavity_capacity;
+    runnel_plan_batch *batches;
+    size_t batch_count, batch_capacity;
+    runnel_warning *warnings;
+    size_t warning_count, warning_capacity;
+    runnel_mixture mixture;
+} runnel_plan;
+
+/** Frees all. */
+void runnel_plan_clear(runnel_plan *plan);
+
+/** Sets a text; runnel_lettering_set is one. */
+typedef runnel_status (*runnel_letter_function)(const runnel_text *text, runnel_problems *problems,
+                                                const runnel_place *place,
+                                                runnel_lettering *lettering);
+
+/**
+ * Makes the plan of a checked job.
+ *
+ * @param letter sets the texts; may be NULL when the job has none
+ * @return RUNNEL_OK, or RUNNEL_NOT_POSSIBLE with a filled plan when it holds a warning that says
+ *         that the job cannot be done as asked (shop below the resin's lowest temperature, ...);
+ *         otherwise the problem's status, the plan untouched
+ */
+runnel_status runnel_plan_make(const runnel_job *job, const runnel_tables *tables,
+                               runnel_letter_function letter, runnel_problems *problems,
+                               runnel_plan *plan);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,199 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * Two-part resin: ratios, densities, the terms of a batch and what goes on the scale.
+ */
+#ifndef RUNNEL_RESIN_H
+#define RUNNEL_RESIN_H
+
+#include "runnel/status.h"
+
+#include <stdbool.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** What the two numbers of a ratio count. */
+typedef enum runnel_basis {
+    RUNNEL_BASIS_NONE, /**< not told; never computed with */
+    RUNNEL_BASIS_VOLUME,
+    RUNNEL_BASIS_WEIGHT
+} runnel_basis;
+
+/** Part A (resin) to part B (hardener). */
+typedef struct runnel_ratio {
+    double part_a;
+    double part_b;
+    runnel_basis basis;
+} runnel_ratio;
+
+/** One resin: a row of data/resins.csv, or the user's own. Times hold at `stated_degc`; NAN means
+ * the sheet does not say. */
+typedef struct runnel_resin {
+    char *name; /**< owned, key of the row */
+    char *kind; /**< owned, one of thin coating, table-top, casting, laminating */
+    runnel_ratio ratio;
+    double density_a_g_per_ml;
+    double density_b_g_per_ml;
+    double viscosity_pa_s; /**< of the fresh mix */
+    double shrinkage;      /**< volume lost from liquid mix to cured solid, fraction */
+    double stated_degc;
+    double lowest_degc; /**< below it nothing is extrapolated */
+    double pot_life_s;
+    double pot_mass_g; /**< the mass that the pot life was stated for */
+    double gel_s;
+    double recoat_from_s;
+    double recoat_until_s;
+    double sandable_s;
+    double full_cure_s;
+    double deepest_layer_mm;
+    double largest_mass_g;
+    double ratio_tolerance; /**< fraction, such as 0.03 */
+    double tint_default;    /**< of the mass of A + B, fraction */
+    double tint_cap;        /**< of the mass of A + B, fraction */
+    double activation_kj_per_mol;
+    char *source; /**< owned */
+    char *date;   /**< owned, ISO 8601 */
+    char *sure;   /**< owned: "published", "computed", "common practice", "from memory" */
+} runnel_resin;
+
+/** Frees what a resin owns and zeroes it. */
+void runnel_resin_clear(runnel_resin *resin);
+/** Deep copy into an empty resin. */
+runnel_status runnel_resin_copy(const runnel_resin *from, runnel_resin *to);
+
+/** A mixture of A and B by ideal mixing of volumes: 1/density = wA/densityA + wB/densityB. */
+typedef struct runnel_mixture {
+    double weight_a; /**< share of A in the mass, 0 to 1 */
+    double weight_b;
+    double volume_a; /**< share of A in the volume, 0 to 1 */
+    double volume_b;
+    double density_g_per_ml;
+} runnel_mixture;
+
+/** Mixture of a ratio. @return RUNNEL_E_UNIT without a basis; RUNNEL_E_RANGE unless all are > 0 and
+ * finite. */
+runnel_status runnel_mixture_of(const runnel_ratio *ratio, double density_a_g_per_ml,
+                                double density_b_g_per_ml, runnel_mixture *mixture);
+
+/** How far a pair of ratios, one by volume and one by weight, contradict each other under the
+ * densities: (B/A from the volume ratio) / (B/A of the weight ratio) - 1, both by weight. */
+runnel_status runnel_ratio_contradiction(const runnel_ratio *by_volume,
+                                         const runnel_ratio *by_weight, double density_a_g_per_ml,
+                                         double density_b_g_per_ml, double *difference);
+
+/** The cup that the batch is mixed in. */
+typedef struct runnel_cup {
+    double diameter_mm;
+    double drain_s;      /**< how long it is left to drain into the pour */
+    double fixed_loss_g; /**< what stays in cup and on stick, when weighed; replaces the film if >=
+                            0; NAN or < 0 = use the film */
+} runnel_cup;
+
+/**
+ * Volume of the film that stays in a straight cup that held `charge_mm3` and was emptied:
+ * wall film h(z,t) = sqrt(mu z/(rho g t)) (Jeffreys 1930; Bird, Stewart & Lightfoot, problem 2D.2),
+ * mean 2/3 of the film at the height of the charge, and on the floor a film as thick as the wall's
+ * at that height.
+ */
+runnel_status runnel_cup_film(double diameter_mm, double charge_mm3, double viscosity_pa_s,
+                              double density_g_per_ml, double drain_s, double *wall_mm3,
+                              double *floor_mm3);
+
+/** What a batch must fill, all pieces counted. */
+typedef struct runnel_need {
+    double cavity_mm3;
+    double footprint_mm2; /**< the crown stands on it ... */
+    double margin_mm2;    /**< ... and on this band around it */
+    double crown_mm;
+    double soak_wall_mm2; /**< carved surface that drinks */
+    double soak_mm;   /**< resin drunk, mm3 per mm2 (= 0.001 ml per m2 * 1e3 / 1e6 ...: 1 ml/m2 =
+                         0.001 mm) */
+    double shrinkage; /**< fraction of the liquid volume */
+    double reserve;   /**< fraction of all but the cup loss */
+} runnel_need;
+
+/** Terms of a batch, each as a volume of mixed resin, and their sum. */
+typedef struct runnel_terms {
+    double cavity_mm3;
+    double crown_mm3;
+    double shrinkage_mm3;
+    double soak_mm3;
+    double reserve_mm3;
+    double cup_loss_mm3;
+    double total_mm3;
+} runnel_terms;
+
+/**
+ * Adds up a batch: shrinkage = (cavity + crown) S/(1 - S); reserve on cavity + crown + shrinkage +
+ * soak; the cup loss solves loss(total) = total - rest, as the film depends on the charge.
+ */
+runnel_status runnel_terms_of(const runnel_need *need, const runnel_cup *cup,
+                              const runnel_mixture *mixture, double viscosity_pa_s,
+                              runnel_terms *terms);
+
+/** A scale. */
+typedef struct runnel_scale {
+    double step_g;           /**< smallest step shown, > 0 */
+    double accuracy_counts;  /**< error in steps beyond the rounding, >= 0 */
+    double accuracy_percent; /**< error in percent of the reading, >= 0 */
+} runnel_scale;
+
+/** What goes on the scale. */
+typedef struct runnel_weighing {
+    double part_a_g; /**< multiples of the step */
+    double part_b_g;
+    double tint_g; /**< on top of A and B; multiple of the step, rounded down at the cap */
+    double part_a_ml;
+    double part_b_ml;
+    double total_g;        /**< A + B */
+    double total_ml;       /**< of the mix, A + B */
+    double rounding_error; /**< of B/A against the ratio, fraction, signed */
+    double ratio_error; /**< worst case with the scale's rounding (half a step each) and accuracy,
+                           fraction, >= 0 */
+} runnel_weighing;
+
+/**
+ * Rounds a batch to the scale so that the need is met and the ratio kept: both parts are at least
+ * what the need asks for, and among the pairs within the allowed excess (2 % or two steps,
+ * whichever is more) the one with the least ratio error, then the smaller one.
+ *
+ * @param tint share of the mass of A + B, >= 0
+ */
+runnel_status runnel_weigh(const runnel_mixture *mixture, double density_a_g_per_ml,
+                           double density_b_g_per_ml, double total_mm3, double tint,
+                           const runnel_scale *scale, runnel_weighing *weighing);
+
+/** Worst relative error of B/A for two masses read on a scale, fraction. */
+double runnel_scale_ratio_error(const runnel_scale *scale, double part_a_g, double part_b_g);
+
+/** Smallest batch (A + B, g) whose worst ratio error from rounding alone stays within `tolerance`.
+ */
+runnel_status runnel_scale_smallest_batch(const runnel_scale *scale, const runnel_mixture *mixture,
+                                          double tolerance, double *mass_g);
+
+/**
+ * Time at a shop temperature for a time stated at another: Arrhenius with the activation energy,
+ * t2 = t1 exp(E/R (1/T2 - 1/T1)), R = 8.31446261815324 J/(mol K).
+ */
+runnel_status runnel_time_at(double stated_s, double stated_degc, double shop_degc,
+                             double activation_kj_per_mol, double *seconds);
+
+/** Epoxide equivalent weight of a blend, g/eq: mass / sum(mass_i / eew_i); fillers have eew =
+ * INFINITY. */
+runnel_status runnel_blend_eew(const double *mass, const double *eew, size_t count, double *blend);
+/** Parts of amine per hundred of resin: 100 AHEW / EEW. */
+runnel_status runnel_amine_phr(double ahew, double eew, double *phr);
+
+/** Published range of density, for warnings. */
+typedef struct runnel_density_range {
+    double low_g_per_ml, high_g_per_ml;
+    const char *source;
+} runnel_density_range;
+/** Range for part A, part B or the fresh mix ('A', 'B', 'M'). */
+runnel_density_range runnel_density_published(char part);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

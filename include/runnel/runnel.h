@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * All of librunnel.
+ */
+#ifndef RUNNEL_RUNNEL_H
+#define RUNNEL_RUNNEL_H
+
+#include "runnel/cavity.h"
+#include "runnel/contours.h"
+#include "runnel/forms.h"
+#include "runnel/job.h"
+#include "runnel/lettering.h"
+#include "runnel/memory.h"
+#include "runnel/plan.h"
+#include "runnel/profile.h"
+#include "runnel/read.h"
+#include "runnel/resin.h"
+#include "runnel/status.h"
+#include "runnel/tables.h"
+#include "runnel/units.h"
+#include "runnel/write.h"
+
+#endif

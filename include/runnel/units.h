@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * Quantities written with their units, read into the library's own units and shown again.
+ *
+ * Inside the library a length is in mm, an area in mm2, a volume in mm3, a mass in g, a time in s,
+ * a temperature in degrees Celsius, an angle in degrees and a share is a plain fraction (5 % =
+ * 0.05). All factors are exact definitions (inch 25.4 mm; US gallon 231 in3; imperial
+ * gallon 4.54609 L; pound 453.59237 g).
+ */
+#ifndef RUNNEL_UNITS_H
+#define RUNNEL_UNITS_H
+
+#include "runnel/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** What a quantity measures, and with it the unit of its value. */
+typedef enum runnel_dimension {
+    RUNNEL_LENGTH,      /**< mm: mm, cm, m, in, ", ft, fractions such as 1 1/4 in */
+    RUNNEL_AREA,        /**< mm2: mm2, cm2, m2, in2, ft2 */
+    RUNNEL_VOLUME,      /**< mm3: ml, L, cl, dl, cm3, cc, mm3, US fl oz, imperial fl oz, in3, ... */
+    RUNNEL_MASS,        /**< g: g, kg, mg, oz weight, lb */
+    RUNNEL_TIME,        /**< s: s, min, h, days, weeks and sums such as 1 h 30 min */
+    RUNNEL_TEMPERATURE, /**< degC: °C, C, °F, F */
+    RUNNEL_ANGLE,       /**< degrees: deg, ° */
+    RUNNEL_FRACTION,    /**< fraction: 5 % is 0.05; a bare number is refused */
+    RUNNEL_DENSITY,     /**< g/ml: g/ml, g/cm3, kg/L, kg/m3, lb/US gal */
+    RUNNEL_VISCOSITY,   /**< Pa s: Pa s, mPa s, cP */
+    RUNNEL_AREA_LOADING, /**< mm3 per mm2 (= mm of film): ml/m2, g/m2 is refused */
+    RUNNEL_DIMENSION_COUNT
+} runnel_dimension;
+
+/**
+ * Reads one quantity, the whole text: a number, then a unit. The decimal sign is a point whatever
+ * the locale. Blanks around and between are free; "3/8 in", "1 1/4 in" and `10"` are lengths.
+ * A number without a unit, a bare "oz" or "fl oz", a decimal comma, and what is not finite are
+ * refused with the reason and what would be right.
+ *
+ * @param text      UTF-8
+ * @param dimension what is wanted
+ * @param problems  where a refusal is told, or NULL
+ * @param place     copied into the problem, or NULL
+ * @param value     the value in the unit of the dimension
+ * @return RUNNEL_OK, RUNNEL_E_SYNTAX, RUNNEL_E_UNIT, RUNNEL_E_RANGE (overflow)
+ */
+runnel_status runnel_quantity_parse(const char *text, runnel_dimension dimension,
+                                    runnel_problems *problems, const runnel_place *place,
+                                    double *value);
+
+/**
+ * Reads several lengths that share the unit after the last of them, such as "60 x 40 mm",
+ * "300 x 200 x 25 mm" or "12 in x 8 in x 3/4 in" (each with its own unit is also right).
+ * The separator is a letter x or the sign ×.
+ *
+ * @param values room for `wanted` values, in mm
+ * @param wanted how many there must be
+ */
+runnel_status runnel_lengths_parse(const char *text, size_t wanted, runnel_problems *problems,
+                                   const runnel_place *place, double *values);
+
+/**
+ * Reads a plain number, the whole text, decimal point only, finite; no unit.
+ */
+runnel_status runnel_number_parse(const char *text, runnel_problems *problems,
+                                  const runnel_place *place, double *value);
+
+/** Reads a whole number from 0 to limit, the whole text. */
+runnel_status runnel_count_parse(const char *text, size_t limit, runnel_problems *problems,
+                                 const runnel_place *place, size_t *value);
+
+/**
+ * Writes a number with so many places after the point, without regard to the locale, into the
+ * caller's buffer (always closed with a zero; cut when too small). Negative zero becomes zero.
+ * @return buffer
+ */
+char *runnel_number_text(double value, int decimals, char *buffer, size_t size);
+
+/** Shortest decimal text that reads back to the same double ("1e+20" style only when needed). */
+char *runnel_number_exact(double value, char *buffer, size_t size);
+
+/** "1 h 30 min", "25 min", "2 days 4 h": two largest units, rounded to the minute. */
+char *runnel_time_text(double seconds, char *buffer, size_t size);
+
+/** Name of the dimension for messages, such as "a length". */
+const char *runnel_dimension_text(runnel_dimension dimension);
+
+#define RUNNEL_MM_PER_INCH       25.4          /**< exact, 1959 agreement */
+#define RUNNEL_MM3_PER_ML        1000.0        /**< exact */
+#define RUNNEL_MM3_PER_US_FL_OZ  29573.5295625 /**< exact, 231 in3 / 128 */
+#define RUNNEL_MM3_PER_IMP_FL_OZ 28413.0625    /**< exact, 4.54609 L / 160 */
+#define RUNNEL_G_PER_OUNCE       28.349523125  /**< exact, lb / 16 */
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -53,24 +53,39 @@ void runnel_contours_clear(runnel_contours *contours);
 /** Starts a contour; the points that follow belong to it. */
 runnel_status runnel_contours_begin(runnel_contours *contours, bool closed);
 
-/** Adds a point to the last contour. A point equal to the one before it is left out. */
+/**
+ * Adds a point to the last contour. A point equal to the one before it is left out.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_SHAPE when no contour is begun; RUNNEL_E_RANGE for what is not
+ * finite; RUNNEL_E_NO_MEMORY
+ */
 runnel_status runnel_contours_add(runnel_contours *contours, double x_mm, double y_mm);
 
 /**
  * Adds a quadratic Bezier curve from the last point, as chords that stay within tolerance_mm (> 0).
  * Number of chords after the bound on the second derivative (de Boor, A Practical Guide to Splines:
- * the chord error is at most 1/8 of the step squared times the second derivative).
+ * the chord error is at most 1/8 of the step squared times the second derivative). The bound kept
+ * in flatten_mm is that of the chords really made, never above the tolerance.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_SHAPE when the last contour has no point to start from;
+ * RUNNEL_E_RANGE for numbers that are not finite, a tolerance that is not positive, or more than
+ * 2^20 chords; RUNNEL_E_NO_MEMORY. Nothing is added on failure.
  */
 runnel_status runnel_contours_quadratic(runnel_contours *contours, runnel_point control,
                                         runnel_point end, double tolerance_mm);
 
-/** Adds a cubic Bezier curve from the last point, as chords that stay within tolerance_mm (> 0). */
+/**
+ * Adds a cubic Bezier curve from the last point, as chords that stay within tolerance_mm (> 0).
+ * Bound and errors as for the quadratic one.
+ */
 runnel_status runnel_contours_cubic(runnel_contours *contours, runnel_point control1,
                                     runnel_point control2, runnel_point end, double tolerance_mm);
 
 /**
  * Adds a circular arc about `centre` from the last point through `sweep_deg` (counter-clockwise
- * positive), as chords within tolerance_mm. The last point added is computed from the angle.
+ * positive, -360 to 360), as chords that stay within tolerance_mm (> 0) and span at most a quarter
+ * turn each. The points lie on the circle; the last one is computed from the angle and is exactly
+ * the first one again after a full turn. Errors as for the quadratic curve.
  */
 runnel_status runnel_contours_arc(runnel_contours *contours, runnel_point centre, double sweep_deg,
                                   double tolerance_mm);
@@ -78,14 +93,22 @@ runnel_status runnel_contours_arc(runnel_contours *contours, runnel_point centre
 /** Closes the last contour: drops a last point that repeats the first, and marks it closed. */
 void runnel_contours_close(runnel_contours *contours);
 
-/** Appends a copy of `from`, each point scaled about the origin and then moved. */
+/**
+ * Appends a copy of `from` (which may be `contours` itself), each point scaled about the origin and
+ * then moved. flatten_mm grows to the scaled one of `from` if that is larger.
+ *
+ * @return RUNNEL_OK, RUNNEL_E_RANGE (numbers not finite), RUNNEL_E_NO_MEMORY
+ */
 runnel_status runnel_contours_append(runnel_contours *contours, const runnel_contours *from,
                                      double scale, double dx_mm, double dy_mm);
 
 /** Box of all points; empty box when there is none. */
 runnel_box runnel_contours_box(const runnel_contours *contours);
 
-/** Signed area of all closed contours by the shoelace formula, mm2, compensated. */
+/**
+ * Signed area of all closed contours by the shoelace formula, mm2, compensated: counter-clockwise
+ * ones count positive, clockwise ones negative, overlaps twice.
+ */
 double runnel_contours_area(const runnel_contours *contours);
 
 /**

@@ -1,0 +1,283 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Runnel: build, tests and house-keeping (GNU make). `make help` lists the targets.
+#
+#   V=1           show every command
+#   WERROR=1      warnings are errors (also with CI=true)
+#   BUILD=DIR     where everything that is made goes (default: build)
+#   SANITIZE=...  sanitizers to compile with, for a BUILD of its own
+#   PREFIX, DESTDIR, CC, CXX, CFLAGS, LDFLAGS as usual
+
+VERSION := 0.1.0
+
+# ---- What must be installed: the one list of packages (Debian names) -----------------------------
+
+PACKAGES_BUILD := gcc libc6-dev make pkg-config libgeos-dev libgsl-dev libfreetype-dev \
+	libharfbuzz-dev libfontconfig-dev libyaml-dev libcsv-dev libjansson-dev \
+	libhersheyfont-dev hershey-fonts-data fonts-ebgaramond
+PACKAGES_TEST := check fonts-dancingscript fonts-hosny-amiri fonts-lohit-deva
+PACKAGES_BENCH := g++ libboost-dev
+PACKAGES_CI := $(PACKAGES_BENCH) clang libclang-rt-dev clang-tidy clang-format cppcheck shellcheck \
+	valgrind libc6-dbg fonts-allerta fonts-blankenburg fonts-dejavu-core fonts-gfs-baskerville \
+	fonts-goudybookletter fonts-inter-variable fonts-ipafont-gothic fonts-kaushanscript \
+	fonts-lobster fonts-noto-color-emoji fonts-routed-gothic
+
+# The same libraries as pkg-config knows them, and those that have no pkg-config file.
+MODULES := gsl geos freetype2 harfbuzz fontconfig yaml-0.1 jansson
+PLAIN_HEADERS := csv.h hersheyfont.h
+PLAIN_LIBS := -lcsv -lhersheyfont
+TEST_MODULES := check
+
+# ---- Choices -------------------------------------------------------------------------------------
+
+BUILD ?= build
+PREFIX ?= /usr/local
+DESTDIR ?=
+CFLAGS ?= -O2 -g
+CXXFLAGS ?= -O2 -g
+SANITIZE ?=
+WRAPPER ?=
+FUZZ_SECONDS ?= 10
+JOBS ?= $(shell nproc 2>/dev/null || echo 1)
+ifeq ($(origin CC),default)
+CC := gcc
+endif
+ifeq ($(origin CXX),default)
+CXX := g++
+endif
+
+Q := $(if $(V),,@)
+say = $(if $(V),@:,@printf '  %-5s %s\n' $(1) '$(2)')
+ifeq ($(CI),true)
+WERROR := 1
+endif
+MAKEFLAGS += --no-print-directory
+# A sub-make that works on all cores unless the user told how many already.
+MANY = $(MAKE) $(if $(filter -j% --jobserver%,$(MAKEFLAGS)),,-j$(JOBS))
+
+# ---- Flags ---------------------------------------------------------------------------------------
+
+WARNINGS := -Wall -Wextra -Wshadow -Wconversion -Wswitch-enum -Wvla -Wmissing-prototypes \
+	-Wformat=2 -Wundef $(if $(WERROR),-Werror)
+
+# Asked only when something is compiled, so that `make help` and `make demo` work on a bare system.
+modules = $(or $(shell pkg-config $(1) 2>/dev/null),$(error Libraries are missing: \
+	'make setup' installs them or says which))
+MODULE_CFLAGS = $(eval MODULE_CFLAGS := $(patsubst -I%,-isystem %,$(call modules,--cflags \
+	$(MODULES))))$(MODULE_CFLAGS)
+MODULE_LIBS = $(eval MODULE_LIBS := $(PLAIN_LIBS) $(call modules,--libs $(MODULES)) -lm)$(MODULE_LIBS)
+TEST_LIBS = $(eval TEST_LIBS := $(call modules,--libs $(TEST_MODULES)))$(TEST_LIBS)
+
+SANITIZE_FLAGS := $(if $(SANITIZE),-fsanitize=$(SANITIZE) -fno-sanitize-recover=all \
+	-fno-omit-frame-pointer)
+DEFINES := -D_POSIX_C_SOURCE=200809L -DRUNNEL_VERSION='"$(VERSION)"'
+COMPILE = $(CC) -std=c11 $(DEFINES) -Iinclude -Isrc $(MODULE_CFLAGS) $(WARNINGS) $(CFLAGS) \
+	$(SANITIZE_FLAGS) -MMD -MP
+LINK = $(CC) $(CFLAGS) $(SANITIZE_FLAGS) $(LDFLAGS)
+
+# ---- Files ---------------------------------------------------------------------------------------
+
+LIBRARY := $(BUILD)/librunnel.a
+COMMAND := $(BUILD)/runnel
+
+FRONT_SOURCES := $(wildcard src/cli/*.c)
+LIBRARY_SOURCES := $(filter-out $(FRONT_SOURCES),$(wildcard src/*/*.c))
+SUITE_SOURCES := $(wildcard tests/test_*.c)
+HELPER_SOURCES := $(filter-out $(SUITE_SOURCES),$(wildcard tests/*.c))
+FUZZ_SOURCES := $(wildcard tests/fuzz/fuzz_*.c)
+BENCH_SOURCES := $(wildcard tests/bench/*.c tests/bench/*.cpp)
+PUBLIC_HEADERS := $(wildcard include/runnel/*.h include/runnel/*.def)
+DATA_FILES := $(wildcard data/*.csv)
+EXAMPLE_FILES := $(wildcard share/examples/*)
+
+FRONT_OBJECTS := $(FRONT_SOURCES:%.c=$(BUILD)/obj/%.o)
+INSTALLED_OBJECTS := $(FRONT_SOURCES:src/cli/%.c=$(BUILD)/installed/%.o)
+LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o)
+HELPER_OBJECTS := $(HELPER_SOURCES:%.c=$(BUILD)/obj/%.o)
+BENCH_OBJECTS := $(addprefix $(BUILD)/obj/,$(addsuffix .o,$(basename $(BENCH_SOURCES))))
+SUITES := $(SUITE_SOURCES:tests/%.c=$(BUILD)/tests/%)
+REPLAYS := $(FUZZ_SOURCES:tests/fuzz/fuzz_%.c=$(BUILD)/tests/replay_%)
+FUZZERS := $(FUZZ_SOURCES:tests/fuzz/fuzz_%.c=$(BUILD)/tests/fuzz_%)
+OUR_C := $(LIBRARY_SOURCES) $(FRONT_SOURCES) $(SUITE_SOURCES) $(HELPER_SOURCES) $(FUZZ_SOURCES) \
+	$(wildcard tests/fuzz/replay.c tests/bench/*.c tests/cli/*.c share/examples/*.c)
+OUR_HEADERS := $(filter %.h,$(PUBLIC_HEADERS)) $(wildcard src/*/*.h tests/*.h tests/*/*.h)
+OUR_CXX := $(wildcard tests/bench/*.cpp)
+
+# ---- Build ---------------------------------------------------------------------------------------
+
+## all: build the library and the command (the default)
+all: $(LIBRARY) $(if $(FRONT_SOURCES),$(COMMAND))
+
+## demo: install what is missing, build, and size the demo job
+demo: setup
+	$(Q)$(MANY) all
+	$(COMMAND) size share/examples/mill-bakery.yaml
+	@echo
+	$(COMMAND) card share/examples/mill-bakery.yaml
+
+# Everything that changes the objects but is no file: a change of it makes them anew.
+define FLAGS_TEXT
+$(CC) $(DEFINES) $(WARNINGS) $(CFLAGS) $(SANITIZE_FLAGS) $(LDFLAGS)
+endef
+$(BUILD)/flags: FORCE
+	@mkdir -p $(@D)
+	@printf '%s\n' '$(subst ','\'',$(FLAGS_TEXT))' | cmp -s - $@ || \
+		printf '%s\n' '$(subst ','\'',$(FLAGS_TEXT))' >$@
+$(BUILD)/prefix: FORCE
+	@mkdir -p $(@D)
+	@printf '%s\n' '$(PREFIX)' | cmp -s - $@ || printf '%s\n' '$(PREFIX)' >$@
+
+$(BUILD)/obj/%.o: %.c $(BUILD)/flags
+	$(call say,CC,$<)
+	@mkdir -p $(@D)
+	$(Q)$(COMPILE) -c -o $@ $<
+
+# The command in the build tree finds the tables in the source tree; the one that is installed
+# finds them below the prefix. Only the command's own objects know where that is.
+$(BUILD)/obj/src/cli/%.o: DEFINES += -DRUNNEL_DATA_DIR='"$(CURDIR)/data"'
+$(BUILD)/installed/%.o: DEFINES += -DRUNNEL_DATA_DIR='"$(PREFIX)/share/runnel"'
+$(BUILD)/installed/%.o: src/cli/%.c $(BUILD)/flags $(BUILD)/prefix
+	$(call say,CC,$< (to be installed))
+	@mkdir -p $(@D)
+	$(Q)$(COMPILE) -c -o $@ $<
+
+$(LIBRARY): $(LIBRARY_OBJECTS)
+	$(call say,AR,$@)
+	$(Q)rm -f $@ && $(AR) rcs $@ $^
+
+$(COMMAND): $(FRONT_OBJECTS) $(LIBRARY)
+	$(call say,LINK,$@)
+	$(Q)$(LINK) -o $@ $^ $(MODULE_LIBS)
+
+$(BUILD)/installed/runnel: $(INSTALLED_OBJECTS) $(LIBRARY)
+	$(call say,LINK,$@)
+	$(Q)$(LINK) -o $@ $^ $(MODULE_LIBS)
+
+# ---- Set-up --------------------------------------------------------------------------------------
+
+## setup: install the packages that the build needs, if any is missing
+setup:
+	@MODULES='$(MODULES)' HEADERS='$(PLAIN_HEADERS)' sh tools/setup.sh $(PACKAGES_BUILD)
+
+## setup-test: the same, and what the tests need
+setup-test:
+	@MODULES='$(MODULES) $(TEST_MODULES)' HEADERS='$(PLAIN_HEADERS)' \
+		sh tools/setup.sh $(PACKAGES_BUILD) $(PACKAGES_TEST)
+
+## setup-ci: the same, and all fonts, compilers and checkers
+setup-ci:
+	@MODULES='$(MODULES) $(TEST_MODULES)' HEADERS='$(PLAIN_HEADERS)' \
+		sh tools/setup.sh $(PACKAGES_BUILD) $(PACKAGES_TEST) $(PACKAGES_CI)
+
+# ---- Tests ---------------------------------------------------------------------------------------
+
+## check: install what is missing, build, and pass all tests
+check: setup-test
+	$(Q)$(MANY) test
+
+## test: all tests without the set-up; ONLY=NAME for those whose name holds NAME
+test: all tests
+	@CC='$(CC)' CFLAGS='$(CFLAGS)' SANITIZE='$(SANITIZE)' LDFLAGS='$(LDFLAGS)' MAKE='$(MAKE)' \
+		BUILD='$(BUILD)' WRAPPER='$(WRAPPER)' JOBS='$(JOBS)' ONLY='$(ONLY)' \
+		MAKEFLAGS= sh tests/run.sh
+
+## tests: build the tests, run none
+tests: $(SUITES) $(REPLAYS) $(BUILD)/tests/near
+
+$(BUILD)/libhelpers.a: $(HELPER_OBJECTS)
+	$(Q)rm -f $@ && $(AR) rcs $@ $^
+
+$(SUITES): $(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/libhelpers.a $(LIBRARY)
+	$(call say,LINK,$@)
+	@mkdir -p $(@D)
+	$(Q)$(LINK) -o $@ $^ $(TEST_LIBS) $(MODULE_LIBS)
+
+$(REPLAYS): $(BUILD)/tests/replay_%: $(BUILD)/obj/tests/fuzz/fuzz_%.o \
+		$(BUILD)/obj/tests/fuzz/replay.o $(LIBRARY)
+	$(call say,LINK,$@)
+	@mkdir -p $(@D)
+	$(Q)$(LINK) -o $@ $^ $(MODULE_LIBS)
+
+$(BUILD)/tests/near: $(BUILD)/obj/tests/cli/near.o
+	$(call say,LINK,$@)
+	@mkdir -p $(@D)
+	$(Q)$(LINK) -o $@ $^ $(MODULE_LIBS)
+
+## asan: all tests under the address and leak sanitizers, with CC=gcc or CC=clang
+asan:
+	$(Q)$(MANY) test BUILD=$(BUILD)/asan-$(CC) SANITIZE=address CFLAGS='-O1 -g'
+
+## ubsan: all tests under the undefined-behaviour sanitizer, with CC=gcc or CC=clang
+ubsan:
+	$(Q)$(MANY) test BUILD=$(BUILD)/ubsan-$(CC) SANITIZE=undefined,float-cast-overflow \
+		CFLAGS='-O1 -g'
+
+## valgrind: all tests under memcheck
+valgrind:
+	$(Q)CK_FORK=no $(MANY) test BUILD=$(BUILD)/valgrind WRAPPER='valgrind -q --error-exitcode=99 \
+		--leak-check=full --errors-for-leak-kinds=definite \
+		--suppressions=$(CURDIR)/tests/valgrind.supp'
+
+## fuzz: run each fuzz target for FUZZ_SECONDS on top of its corpus (needs clang)
+fuzz:
+	$(Q)$(MANY) fuzz-run CC=clang BUILD=$(BUILD)/fuzz \
+		SANITIZE=fuzzer-no-link,address,undefined CFLAGS='-O1 -g'
+fuzz-run: $(FUZZERS)
+	$(Q)for f in $(FUZZ_SOURCES:tests/fuzz/fuzz_%.c=%); do \
+		mkdir -p $(BUILD)/found_$$f && \
+		$(BUILD)/tests/fuzz_$$f -max_total_time=$(FUZZ_SECONDS) -print_final_stats=1 \
+			-artifact_prefix=$(BUILD)/crash_$${f}_ $(BUILD)/found_$$f tests/fuzz/corpus_$$f \
+			>$(BUILD)/fuzz_$$f.log 2>&1 || { tail -40 $(BUILD)/fuzz_$$f.log; exit 1; }; \
+		echo "fuzz_$$f: $$(grep -o 'number_of_executed_units: *[0-9]*' $(BUILD)/fuzz_$$f.log | \
+			tr -dc 0-9) runs without a finding"; done
+$(FUZZERS): $(BUILD)/tests/fuzz_%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(LIBRARY)
+	@mkdir -p $(@D)
+	$(Q)$(LINK) -fsanitize=fuzzer -o $@ $^ $(MODULE_LIBS)
+
+## bench: time the engine beside other routes on the same lettering
+bench: setup
+	@MODULES= HEADERS= sh tools/setup.sh $(PACKAGES_BENCH)
+	$(Q)$(MANY) $(BUILD)/bench all
+	$(BUILD)/bench
+$(BUILD)/bench: $(BENCH_OBJECTS) $(BUILD)/libhelpers.a $(LIBRARY)
+	$(Q)$(CXX) $(CXXFLAGS) $(LDFLAGS) -o $@ $^ $(TEST_LIBS) $(MODULE_LIBS)
+$(BUILD)/obj/%.o: %.cpp $(BUILD)/flags
+	$(call say,CXX,$<)
+	@mkdir -p $(@D)
+	$(Q)$(CXX) -std=c++17 $(DEFINES) -Iinclude -Isrc $(MODULE_CFLAGS) -Wall -Wextra $(CXXFLAGS) \
+		-MMD -MP -c -o $@ $<
+
+# ---- House-keeping -------------------------------------------------------------------------------
+
+## layers: check every #include and every call that has one home against tests/layers.table
+layers:
+	$(Q)sh tests/layers.sh tests/layers.table .
+
+## format: check the layout of the code with clang-format; format-fix puts it right
+format:
+	$(Q)clang-format --dry-run -Werror $(OUR_C) $(OUR_HEADERS) $(OUR_CXX)
+format-fix:
+	$(Q)clang-format -i $(OUR_C) $(OUR_HEADERS) $(OUR_CXX)
+
+## lint: clang-tidy, cppcheck, shellcheck, public headers on their own in C and C++
+lint: lint-tidy lint-cppcheck lint-shell lint-headers
+lint-tidy:
+	$(Q)printf '%s\n' $(OUR_C) | xargs -P $(JOBS) -n 4 sh -c 'clang-tidy --quiet "$$@" -- -std=c11 \
+		$(subst ",\",$(DEFINES)) -DRUNNEL_DATA_DIR=\"data\" -Iinclude -Isrc $(MODULE_CFLAGS) \
+		2>$(BUILD)/tidy.$$$$.err || { cat $(BUILD)/tidy.$$$$.err; exit 255; }' sh
+
+## clean: remove everything that was made
+clean:
+	rm -rf $(BUILD)
+
+## help: list the targets
+help:
+	@awk 'sub(/^## /, "") { split($$0, part, ": "); \
+		printf "  make %-11s %s\n", part[1], substr($$0, length(part[1]) + 3) }' Makefile
+
+FORCE:
+.PHONY: all demo setup setup-test setup-ci check test tests asan ubsan valgrind fuzz fuzz-run bench \
+	layers format format-fix lint lint-tidy lint-cppcheck lint-shell lint-headers clean help FORCE
+.DELETE_ON_ERROR:
+.SECONDARY:
+
+-include $(shell find $(BUILD)/obj $(BUILD)/installed -name '*.d' 2>/dev/null)

@@ -129,10 +129,6 @@ runnel_status runnel_outline_union(const runnel_contours *contours, runnel_conto
  */
 runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines);
 
-/** Whether a closed contour crosses or touches itself; `at` tells where (may be NULL). */
-runnel_status runnel_outline_crossing(const runnel_contours *contours, bool *crosses,
-                                      runnel_point *at);
-
 #ifdef __cplusplus
 }
 #endif

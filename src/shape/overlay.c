@@ -1,0 +1,315 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Noding and union, by GEOS. The only file that includes it.
+ *
+ * The non-zero rule is not one of GEOS's own overlays, so the region is put together from its
+ * parts: all contours are noded and polygonized into faces, a face is kept when the contours wind
+ * around a point inside it, and the kept faces are dissolved along their shared edges.
+ */
+#include "base/memory.h"
+#include "base/sum.h"
+#include "runnel/contours.h"
+
+#include <geos_c.h>
+
+#include <math.h>
+#include <string.h>
+
+/** Rings with less area are noise of the noding, far below anything that a cutter can make. */
+#define SMALLEST_RING_MM2 1e-9
+/** Points nearer to each other than this are one point: a ten-thousandth of the finest chord step.
+ */
+#define SAME_POINT_MM 1e-9
+
+static void ignore_message(const char *message, void *state) {
+    (void)message;
+    (void)state;
+}
+
+static GEOSContextHandle_t open_geos(void) {
+    GEOSContextHandle_t geos = GEOS_init_r();
+    if (geos) {
+        GEOSContext_setNoticeMessageHandler_r(geos, ignore_message, NULL);
+        GEOSContext_setErrorMessageHandler_r(geos, ignore_message, NULL);
+    }
+    return geos;
+}
+
+static GEOSGeometry *line_of(GEOSContextHandle_t geos, const runnel_contours *contours,
+                             const runnel_contour *contour) {
+    size_t count = contour->count + (contour->closed ? 1 : 0);
+    GEOSCoordSequence *sequence = GEOSCoordSeq_create_r(geos, (unsigned)count, 2);
+    if (!sequence)
+        return NULL;
+    for (size_t i = 0; i < count; i++) {
+        const runnel_point *p = &contours->points[contour->first + i % contour->count];
+        GEOSCoordSeq_setXY_r(geos, sequence, (unsigned)i, p->x_mm, p->y_mm);
+    }
+    return GEOSGeom_createLineString_r(geos, sequence);
+}
+
+/** All contours of at least `least` points as one collection of lines; NULL on failure. */
+static GEOSGeometry *lines_of(GEOSContextHandle_t geos, const runnel_contours *contours,
+                              size_t least) {
+    GEOSGeometry **lines = runnel_zeroed(contours->count + 1, sizeof *lines);
+    if (!lines)
+        return NULL;
+    unsigned count = 0;
+    bool complete = true;
+    for (size_t i = 0; i < contours->count && complete; i++) {
+        if (contours->items[i].count < least)
+            continue;
+        lines[count] = line_of(geos, contours, &contours->items[i]);
+        complete = lines[count] != NULL;
+        count += complete;
+    }
+    GEOSGeometry *all = NULL;
+    if (complete)
+        all = GEOSGeom_createCollection_r(geos, GEOS_MULTILINESTRING, lines, count);
+    if (!all)
+        for (unsigned i = 0; i < count; i++)
+            GEOSGeom_destroy_r(geos, lines[i]);
+    runnel_free(lines);
+    return all;
+}
+
+/** Boxes of the contours, so that winding looks only at those that reach the point's row. */
+static runnel_box *boxes_of(const runnel_contours *contours) {
+    runnel_box *boxes = runnel_zeroed(contours->count + 1, sizeof *boxes);
+    for (size_t i = 0; boxes && i < contours->count; i++) {
+        runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+        const runnel_contour *c = &contours->items[i];
+        for (size_t k = c->first; k < c->first + c->count; k++) {
+            const runnel_point *p = &contours->points[k];
+            box.min_x_mm = fmin(box.min_x_mm, p->x_mm);
+            box.min_y_mm = fmin(box.min_y_mm, p->y_mm);
+            box.max_x_mm = fmax(box.max_x_mm, p->x_mm);
+            box.max_y_mm = fmax(box.max_y_mm, p->y_mm);
+        }
+        boxes[i] = box;
+    }
+    return boxes;
+}
+
+/** How often the contours wind around a point that lies on none of them. */
+static int winding(const runnel_contours *contours, const runnel_box *boxes, double x, double y) {
+    int turns = 0;
+    for (size_t i = 0; i < contours->count; i++) {
+        const runnel_box *box = &boxes[i];
+        if (y < box->min_y_mm || y > box->max_y_mm || x < box->min_x_mm || x > box->max_x_mm)
+            continue;
+        const runnel_contour *c = &contours->items[i];
+        const runnel_point *points = contours->points + c->first;
+        for (size_t k = 0; k < c->count; k++) {
+            runnel_point a = points[k], b = points[k + 1 < c->count ? k + 1 : 0];
+            if ((a.y_mm <= y) == (b.y_mm <= y))
+                continue;
+            double side = (b.x_mm - a.x_mm) * (y - a.y_mm) - (x - a.x_mm) * (b.y_mm - a.y_mm);
+            if (a.y_mm <= y && side > 0)
+                turns++;
+            if (a.y_mm > y && side < 0)
+                turns--;
+        }
+    }
+    return turns;
+}
+
+static double ring_area(const runnel_point *points, size_t count) {
+    runnel_sum sum = {0};
+    for (size_t i = 0; i < count; i++) {
+        runnel_point a = points[i], b = points[i + 1 < count ? i + 1 : 0];
+        runnel_sum_add(&sum, 0.5 * ((a.x_mm - points[0].x_mm) * (b.y_mm - points[0].y_mm) -
+                                    (b.x_mm - points[0].x_mm) * (a.y_mm - points[0].y_mm)));
+    }
+    return runnel_sum_value(&sum);
+}
+
+static void reverse_points(runnel_point *points, size_t count) {
+    for (size_t i = 0; i < count / 2; i++) {
+        runnel_point swap = points[i];
+        points[i] = points[count - 1 - i];
+        points[count - 1 - i] = swap;
+    }
+}
+
+static bool same_point(runnel_point a, runnel_point b) {
+    return hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm) <= SAME_POINT_MM;
+}
+
+/** Copies a GEOS line into a new contour, without points on top of each other. */
+static runnel_status take_line(GEOSContextHandle_t geos, const GEOSGeometry *line, bool closed,
+                               runnel_contours *to) {
+    const GEOSCoordSequence *sequence = GEOSGeom_getCoordSeq_r(geos, line);
+    unsigned count = 0;
+    if (!sequence || !GEOSCoordSeq_getSize_r(geos, sequence, &count))
+        return RUNNEL_E_NOT_COMPUTED;
+    runnel_status status = runnel_contours_begin(to, closed);
+    runnel_point last = {0}, next = {0};
+    for (unsigned i = 0; i < count && !status; i++) {
+        GEOSCoordSeq_getXY_r(geos, sequence, i, &next.x_mm, &next.y_mm);
+        bool keep = i == 0 || !same_point(last, next) || (!closed && i == count - 1);
+        if (keep) {
+            status = runnel_contours_add(to, next.x_mm, next.y_mm);
+            last = next;
+        }
+    }
+    if (!status && closed) {
+        runnel_contour *c = &to->items[to->count - 1];
+        while (c->count > 1 && same_point(to->points[c->first], to->points[to->point_count - 1])) {
+            c->count--;
+            to->point_count--;
+        }
+    }
+    return status;
+}
+
+static runnel_status take_ring(GEOSContextHandle_t geos, const GEOSGeometry *ring, bool hole,
+                               runnel_contours *to) {
+    runnel_status status = take_line(geos, ring, true, to);
+    if (status)
+        return status;
+    runnel_contour *c = &to->items[to->count - 1];
+    double area = ring_area(to->points + c->first, c->count);
+    if (c->count < 3 || fabs(area) < SMALLEST_RING_MM2) {
+        to->point_count = c->first;
+        to->count--;
+    } else if ((area < 0) != hole) {
+        reverse_points(to->points + c->first, c->count);
+    }
+    return RUNNEL_OK;
+}
+
+static runnel_status take_polygons(GEOSContextHandle_t geos, const GEOSGeometry *all,
+                                   runnel_contours *to) {
+    runnel_status status = RUNNEL_OK;
+    int parts = GEOSGetNumGeometries_r(geos, all);
+    for (int i = 0; i < parts && !status; i++) {
+        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, all, i);
+        if (!part || GEOSGeomTypeId_r(geos, part) != GEOS_POLYGON || GEOSisEmpty_r(geos, part) == 1)
+            continue;
+        status = take_ring(geos, GEOSGetExteriorRing_r(geos, part), false, to);
+        int holes = GEOSGetNumInteriorRings_r(geos, part);
+        for (int k = 0; k < holes && !status; k++)
+            status = take_ring(geos, GEOSGetInteriorRingN_r(geos, part, k), true, to);
+    }
+    return status;
+}
+
+/** Whether the contours wind around the inside of a face; false as well when GEOS gives no point.
+ */
+static bool is_inside(GEOSContextHandle_t geos, const runnel_contours *contours,
+                      const runnel_box *boxes, const GEOSGeometry *face) {
+    GEOSGeometry *point = GEOSPointOnSurface_r(geos, face);
+    double x = 0, y = 0;
+    bool inside = point && GEOSisEmpty_r(geos, point) == 0 &&
+                  GEOSGeomGetX_r(geos, point, &x) == 1 && GEOSGeomGetY_r(geos, point, &y) == 1 &&
+                  winding(contours, boxes, x, y) != 0;
+    GEOSGeom_destroy_r(geos, point);
+    return inside;
+}
+
+/** The faces that the contours wind around, as one collection of copies; NULL on failure. */
+static GEOSGeometry *inside_faces(GEOSContextHandle_t geos, const runnel_contours *contours,
+                                  const GEOSGeometry *faces) {
+    int parts = GEOSGetNumGeometries_r(geos, faces);
+    GEOSGeometry **kept = runnel_zeroed((size_t)(parts > 0 ? parts : 0) + 1, sizeof *kept);
+    runnel_box *boxes = boxes_of(contours);
+    GEOSGeometry *all = NULL;
+    unsigned count = 0;
+    for (int i = 0; kept && boxes && i < parts; i++) {
+        const GEOSGeometry *face = GEOSGetGeometryN_r(geos, faces, i);
+        if (is_inside(geos, contours, boxes, face)) {
+            kept[count] = GEOSGeom_clone_r(geos, face);
+            count += kept[count] != NULL;
+        }
+    }
+    if (kept && boxes)
+        all = GEOSGeom_createCollection_r(geos, GEOS_GEOMETRYCOLLECTION, kept, count);
+    for (unsigned i = 0; !all && i < count; i++)
+        GEOSGeom_destroy_r(geos, kept[i]);
+    runnel_free(kept);
+    runnel_free(boxes);
+    return all;
+}
+
+runnel_status runnel_outline_union(const runnel_contours *contours, runnel_contours *region) {
+    runnel_status status = RUNNEL_E_NO_MEMORY;
+    GEOSGeometry *lines = NULL, *noded = NULL, *faces = NULL, *kept = NULL, *whole = NULL;
+    runnel_contours result;
+    runnel_contours_init(&result);
+    GEOSContextHandle_t geos = open_geos();
+    if (!geos)
+        return status;
+    lines = lines_of(geos, contours, 3);
+    if (!lines)
+        goto cleanup;
+    status = RUNNEL_E_NOT_COMPUTED;
+    noded = GEOSUnaryUnion_r(geos, lines);
+    if (!noded)
+        goto cleanup;
+    faces = GEOSPolygonize_r(geos, (const GEOSGeometry *const *)&noded, 1);
+    if (!faces)
+        goto cleanup;
+    kept = inside_faces(geos, contours, faces);
+    if (!kept) {
+        status = RUNNEL_E_NO_MEMORY;
+        goto cleanup;
+    }
+    whole = GEOSCoverageUnion_r(geos, kept);
+    if (!whole)
+        goto cleanup;
+    status = take_polygons(geos, whole, &result);
+    if (!status && result.count == 0)
+        status = RUNNEL_E_SHAPE;
+    if (!status) {
+        result.flatten_mm = contours->flatten_mm;
+        runnel_contours_clear(region);
+        *region = result;
+        runnel_contours_init(&result);
+    }
+cleanup:
+    GEOSGeom_destroy_r(geos, lines);
+    GEOSGeom_destroy_r(geos, noded);
+    GEOSGeom_destroy_r(geos, faces);
+    GEOSGeom_destroy_r(geos, kept);
+    GEOSGeom_destroy_r(geos, whole);
+    GEOS_finish_r(geos);
+    runnel_contours_clear(&result);
+    return status;
+}
+
+runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines) {
+    runnel_status status = RUNNEL_E_NO_MEMORY;
+    GEOSGeometry *all = NULL, *noded = NULL;
+    runnel_contours result;
+    runnel_contours_init(&result);
+    GEOSContextHandle_t geos = open_geos();
+    if (!geos)
+        return status;
+    all = lines_of(geos, path, 2);
+    if (!all)
+        goto cleanup;
+    noded = GEOSUnaryUnion_r(geos, all);
+    status = noded ? RUNNEL_OK : RUNNEL_E_NOT_COMPUTED;
+    int parts = noded ? GEOSGetNumGeometries_r(geos, noded) : 0;
+    for (int i = 0; i < parts && !status; i++) {
+        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, noded, i);
+        if (part && GEOSGeomTypeId_r(geos, part) == GEOS_LINESTRING &&
+            GEOSisEmpty_r(geos, part) == 0)
+            status = take_line(geos, part, false, &result);
+    }
+    if (!status && result.count == 0)
+        status = RUNNEL_E_SHAPE;
+    if (!status) {
+        result.flatten_mm = path->flatten_mm;
+        runnel_contours_clear(lines);
+        *lines = result;
+        runnel_contours_init(&result);
+    }
+cleanup:
+    GEOSGeom_destroy_r(geos, all);
+    GEOSGeom_destroy_r(geos, noded);
+    GEOS_finish_r(geos);
+    runnel_contours_clear(&result);
+    return status;
+}

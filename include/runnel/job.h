@@ -37,12 +37,13 @@ typedef struct runnel_job_cavity {
     runnel_align align;
     double cap_height_mm, text_height_mm, spacing_mm, line_spacing;
     runnel_form form;    /**< outline and path */
-    double measured_mm3; /**< measured: volume; a mass of water is turned into it at 0.9982 g/ml (20
-                            degC) */
+    double measured_mm3; /**< measured: volume; see runnel_measured_parse */
     double measured_footprint_mm2, measured_wall_mm2, measured_deepest_mm; /**< 0 = not given */
-    runnel_cut cut;      /**< cutter, rule, depth */
-    char *cutter_name;   /**< as written */
-    size_t line, column; /**< of the cavity in the file; 0 = none */
+    double depth_mm;       /**< constant depth of a pocket or along a path, as given */
+    double depth_limit_mm; /**< deepest that a V cutter goes between walls, as given */
+    runnel_cut cut;        /**< the cutter; runnel_job_check sets rule and depth from the above */
+    char *cutter_name;     /**< as written */
+    size_t line, column;   /**< of the cavity in the file; 0 = none */
 } runnel_job_cavity;
 
 /** One piece, `count` times. */
@@ -68,6 +69,7 @@ typedef struct runnel_job {
     char *file;               /**< NULL for a job from the command line */
     runnel_resin resin;       /**< a copy of the row with the user's changes */
     bool resin_is_default;    /**< nobody named one */
+    bool resin_changed;       /**< the job gives values of its own over the row's */
     runnel_ratio other_ratio; /**< second ratio on the other basis, basis NONE when not given */
     runnel_scale scale;
     bool scale_is_default;
@@ -100,10 +102,47 @@ runnel_status runnel_job_colour_named(runnel_job *job, const char *name,
                                       runnel_job_colour **colour);
 
 /**
- * Checks what single values cannot tell: a source for each cavity, a cutter and depth that go with
- * it, names that are unique, heights given once, a ratio with its basis and so on; and fills in
- * names that are missing ("piece 1", "cavity 2"), colour "clear", default wood rows. All problems
- * at once.
+ * Takes a row of the resins, or the default one for NULL, into an initialised job. The job's
+ * earlier resin is freed.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN with the nearest name told; RUNNEL_E_NO_MEMORY
+ */
+runnel_status runnel_job_set_resin(runnel_job *job, const char *name, const runnel_tables *tables,
+                                   runnel_problems *problems, const runnel_place *place);
+
+/**
+ * A cutter by the name of its row or written out (runnel_cutter_parse); a row goes first.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN with the nearest name told; or as runnel_cutter_parse
+ */
+runnel_status runnel_job_cutter(const char *text, const runnel_tables *tables,
+                                runnel_problems *problems, const runnel_place *place,
+                                runnel_cutter *cutter);
+
+/**
+ * A measured cavity: a volume ("18 ml"), or the mass of the water at room temperature that filled
+ * it ("18 g"), divided by RUNNEL_WATER_G_PER_ML.
+ *
+ * @param volume_mm3 the volume
+ * @return as runnel_quantity_parse
+ */
+runnel_status runnel_measured_parse(const char *text, runnel_problems *problems,
+                                    const runnel_place *place, double *volume_mm3);
+
+/** Density of water at 20 degC and 101.325 kPa: 998.207 kg/m3 (Tanaka et al., Metrologia 38 (2001)
+ * 301, the table recommended by CIPM; rounded to 1e-6). */
+#define RUNNEL_WATER_G_PER_ML 0.998207
+
+/**
+ * Checks a whole job: the range of each value; a source for each cavity, with the cutter, depth and
+ * heights that go with it; names that are unique; woods that are in the tables; a ratio with its
+ * basis. All problems are told at once, at the place of the piece or cavity; a job without a file
+ * is told as "command line" with fields such as "--cap-height".
+ *
+ * Then it sets each cavity's rule and depth, and fills in what is missing: the default resin, the
+ * names "piece 1", "cavity 2" ..., the colour "clear" (without tint unless the job says so).
+ *
+ * @return RUNNEL_OK, or the worst problem's status with the job left as it was
  */
 runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
                                runnel_problems *problems);
@@ -119,6 +158,7 @@ runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
 #define RUNNEL_DEFAULT_CUP_DRAIN_S     60.0
 #define RUNNEL_DEFAULT_FLOOR_MM        5.0
 #define RUNNEL_DEFAULT_FLATTEN_MM      0.001
+#define RUNNEL_DEFAULT_COLOUR          "clear"
 
 #ifdef __cplusplus
 }

@@ -1,0 +1,1 @@
+write changed.yaml

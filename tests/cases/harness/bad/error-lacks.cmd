@@ -1,0 +1,1 @@
+complain one

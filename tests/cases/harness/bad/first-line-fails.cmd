@@ -1,0 +1,2 @@
+$RUNNEL fail 4
+$RUNNEL say done

@@ -1,0 +1,2 @@
+mkdir "$XDG_DATA_HOME"
+$RUNNEL write "$XDG_DATA_HOME/x"

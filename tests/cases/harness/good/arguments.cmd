@@ -1,0 +1,1 @@
+say 'two words' here

@@ -1,0 +1,1 @@
+say "$(cat files.yaml)" "$(cat table.csv)" "$(ls | wc -l)"

@@ -1,0 +1,3 @@
+# two calls, the second in a pipe
+$RUNNEL say first
+"$RUNNEL" say second | tr a-z A-Z

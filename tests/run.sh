@@ -1,0 +1,145 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Runs everything that `make test` has built and ends with the line "N passed, N failed".
+#
+# Environment, set by the Makefile: BUILD (where the executables are), WRAPPER (such as valgrind),
+# SANITIZE, JOBS, ONLY (run the parts whose name holds it), and CC, CFLAGS, LDFLAGS, MAKE for the
+# part that builds a program against an installed copy.
+#
+# A part is a Check suite, the replay of a fuzz target's corpus, or a script. Each runs as
+# `sh tests/run.sh part NAME`, leaves its log and its two counts in $BUILD/results, and never stops
+# the others.
+set -u
+
+BUILD=${BUILD:-build}
+JOBS=${JOBS:-1}
+results=$BUILD/results
+
+# ---- One part: each function prints a log and sets `passed` and `failed` ------------------------
+
+# Counts what Check prints; a suite that crashed, leaked at its end or checked nothing has failed.
+run_suite() {
+    log=$results/$1.log
+    # shellcheck disable=SC2086 # the wrapper is a list of words
+    $WRAPPER "$BUILD/tests/$1" >"$log" 2>&1
+    status=$?
+    # shellcheck disable=SC2046 # two numbers
+    set -- $(awk '/^[0-9]+%: Checks: [0-9]+, Failures: [0-9]+, Errors: [0-9]+/ {
+        gsub(",", ""); checks += $3; bad += $5 + $7 } END { print checks + 0, bad + 0 }' "$log")
+    passed=$(($1 - $2)) failed=$2
+    [ "$status" -eq 0 ] || [ "$failed" -gt 0 ] || failed=1
+    if [ $((passed + failed)) -eq 0 ]; then
+        echo "no check was run" >>"$log"
+        failed=1
+    fi
+    [ "$status" -eq 0 ] || echo "exit status $status" >>"$log"
+}
+
+# The whole corpus in one go; file by file only when that fails, to count and to name them.
+run_replay() {
+    log=$results/$1.log
+    program=$BUILD/tests/$1
+    corpus=tests/fuzz/corpus_${1#replay_}
+    passed=$(find "$corpus" -type f 2>/dev/null | wc -l) failed=0
+    if [ "$passed" -eq 0 ]; then
+        echo "$corpus holds no file" >"$log"
+        failed=1
+        return
+    fi
+    # shellcheck disable=SC2086
+    $WRAPPER "$program" "$corpus"/* >"$log" 2>&1 && return
+    for file in "$corpus"/*; do
+        # shellcheck disable=SC2086
+        if ! $WRAPPER "$program" "$file" >>"$log" 2>&1; then
+            echo "failed on $file" >>"$log"
+            passed=$((passed - 1)) failed=$((failed + 1))
+        fi
+    done
+    [ "$failed" -gt 0 ] || failed=1
+}
+
+# A script that ends with the line "N passed, N failed".
+run_script() {
+    log=$results/$1.log
+    shift
+    sh "$@" >"$log" 2>&1
+    status=$?
+    # shellcheck disable=SC2046
+    set -- $(awk '/^[0-9]+ passed, [0-9]+ failed$/ { p = $1; f = $3 } END { print p + 0, f + 0 }' \
+        "$log")
+    passed=$1 failed=$2
+    [ "$status" -eq 0 ] || [ "$failed" -gt 0 ] || failed=1
+    [ $((passed + failed)) -gt 0 ] || failed=1
+}
+
+run_part() {
+    start=$(date +%s)
+    case $1 in
+    test_*) run_suite "$1" ;;
+    replay_*) run_replay "$1" ;;
+    cli) run_script cli tests/cli/run.sh ;;
+    *) run_script "$1" "tests/check_$1.sh" ;;
+    esac
+    word=ok
+    [ "$failed" -eq 0 ] || word=FAIL
+    printf '%-5s %-24s %5d passed %3d failed %5d s\n' "$word" "$1" "$passed" "$failed" \
+        $(($(date +%s) - start))
+    [ "$failed" -eq 0 ] || tail -n 60 "$results/$1.log" | sed 's/^/      /'
+    echo "$passed $failed" >"$results/$1.count"
+}
+
+# ---- All parts -----------------------------------------------------------------------------------
+
+# Suites and replays are many and run side by side; the scripts share the work out themselves.
+list_suites() {
+    for source in tests/test_*.c tests/fuzz/fuzz_*.c; do
+        [ -f "$source" ] || continue
+        name=$(basename "$source" .c)
+        case $name in
+        fuzz_*) echo "replay_${name#fuzz_}" ;;
+        *) echo "$name" ;;
+        esac
+    done
+}
+
+list_scripts() {
+    for script in tests/check_*.sh; do
+        name=$(basename "$script" .sh)
+        echo "${name#check_}"
+    done
+    [ ! -d src/cli ] || [ ! -x "$BUILD/runnel" ] || echo cli
+}
+
+only() {
+    grep -F -e "${ONLY:-}" || true
+}
+
+set_up() {
+    RUNNEL_COMMAND=$(cd "$BUILD" && pwd)/runnel
+    CK_DEFAULT_TIMEOUT=${CK_DEFAULT_TIMEOUT:-60}
+    [ -z "$SANITIZE" ] || CK_TIMEOUT_MULTIPLIER=10
+    ASAN_OPTIONS=${ASAN_OPTIONS:-allocator_may_return_null=1}
+    LSAN_OPTIONS=${LSAN_OPTIONS:-suppressions=$PWD/tests/lsan.supp:print_suppressions=0}
+    UBSAN_OPTIONS=${UBSAN_OPTIONS:-print_stacktrace=1}
+    RUNNEL_WRAPPER=${WRAPPER:-}
+    export RUNNEL_COMMAND RUNNEL_WRAPPER CK_DEFAULT_TIMEOUT CK_TIMEOUT_MULTIPLIER ASAN_OPTIONS \
+        LSAN_OPTIONS UBSAN_OPTIONS BUILD WRAPPER SANITIZE JOBS
+}
+
+WRAPPER=${WRAPPER:-}
+SANITIZE=${SANITIZE:-}
+CK_TIMEOUT_MULTIPLIER=${CK_TIMEOUT_MULTIPLIER:-1}
+if [ "${1:-}" = part ]; then
+    run_part "$2"
+    exit 0
+fi
+
+set_up
+rm -rf "$results"
+mkdir -p "$results"
+list_suites | only | xargs -P "$JOBS" -n 1 sh tests/run.sh part
+for script in $(list_scripts | only); do
+    run_part "$script"
+done
+cat "$results"/*.count 2>/dev/null | awk '{ p += $1; f += $2 }
+    END { printf "%d passed, %d failed\n", p, f; exit f > 0 || p == 0 }'

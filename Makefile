@@ -101,6 +101,7 @@ OUR_C := $(LIBRARY_SOURCES) $(FRONT_SOURCES) $(SUITE_SOURCES) $(HELPER_SOURCES) 
 	$(wildcard tests/fuzz/replay.c tests/bench/*.c tests/cli/*.c share/examples/*.c)
 OUR_HEADERS := $(filter %.h,$(PUBLIC_HEADERS)) $(wildcard src/*/*.h tests/*.h tests/*/*.h)
 OUR_CXX := $(wildcard tests/bench/*.cpp)
+OUR_SHELL := $(wildcard tools/*.sh tests/*.sh tests/*/*.sh tests/cases/*/*.sh .ci/run)
 
 # ---- Build ---------------------------------------------------------------------------------------
 
@@ -258,12 +259,29 @@ format:
 format-fix:
 	$(Q)clang-format -i $(OUR_C) $(OUR_HEADERS) $(OUR_CXX)
 
-## lint: clang-tidy, cppcheck, shellcheck, public headers on their own in C and C++
-lint: lint-tidy lint-cppcheck lint-shell lint-headers
-lint-tidy:
-	$(Q)printf '%s\n' $(OUR_C) | xargs -P $(JOBS) -n 4 sh -c 'clang-tidy --quiet "$$@" -- -std=c11 \
-		$(subst ",\",$(DEFINES)) -DRUNNEL_DATA_DIR=\"data\" -Iinclude -Isrc $(MODULE_CFLAGS) \
-		2>$(BUILD)/tidy.$$$$.err || { cat $(BUILD)/tidy.$$$$.err; exit 255; }' sh
+## lint: clang-tidy, cppcheck, shellcheck, house rules, public headers alone in C and C++
+lint: lint-tidy lint-cppcheck lint-shell lint-house lint-headers
+$(BUILD)/compile_flags.txt: $(BUILD)/flags
+	@printf '%s\n' -std=c11 -D_POSIX_C_SOURCE=200809L '-DRUNNEL_VERSION="$(VERSION)"' \
+		'-DRUNNEL_DATA_DIR="data"' -I$(CURDIR)/include -I$(CURDIR)/src -Wall -Wextra \
+		$(MODULE_CFLAGS) >$@
+lint-tidy: $(BUILD)/compile_flags.txt
+	$(Q)printf '%s\n' $(OUR_C) | xargs -P $(JOBS) -n 4 clang-tidy --quiet -p $(BUILD) \
+		2>$(BUILD)/tidy.log || { grep -v 'warnings generated' $(BUILD)/tidy.log; exit 1; }
+lint-cppcheck:
+	$(Q)cppcheck --quiet -j $(JOBS) --std=c11 --error-exitcode=1 --inline-suppr \
+		--enable=warning,performance,portability -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L $(OUR_C)
+lint-shell:
+	$(Q)if command -v shellcheck >/dev/null; then shellcheck $(OUR_SHELL); \
+		else echo 'shellcheck is not installed; the shell scripts are not checked'; fi
+lint-house:
+	$(Q)awk -f tests/house.awk $(OUR_C) $(OUR_HEADERS) $(OUR_CXX)
+lint-headers:
+	$(Q)for header in $(filter %.h,$(PUBLIC_HEADERS)); do \
+		for how in '$(CC) -std=c11 -xc' '$(CXX) -std=c++11 -xc++'; do \
+			echo "#include \"runnel/$${header##*/}\"" | $$how -Wall -Wextra -Wpedantic -Werror \
+				-Iinclude -fsyntax-only - || { echo "$$header does not stand alone"; exit 1; }; \
+		done; done
 
 ## clean: remove everything that was made
 clean:
@@ -276,7 +294,7 @@ help:
 
 FORCE:
 .PHONY: all demo setup setup-test setup-ci check test tests asan ubsan valgrind fuzz fuzz-run bench \
-	layers format format-fix lint lint-tidy lint-cppcheck lint-shell lint-headers clean help FORCE
+	layers format format-fix lint lint-tidy lint-cppcheck lint-shell lint-house lint-headers clean help FORCE
 .DELETE_ON_ERROR:
 .SECONDARY:
 

@@ -86,6 +86,10 @@ char *runnel_time_text(double seconds, char *buffer, size_t size);
 /** Name of the dimension for messages, such as "a length". */
 const char *runnel_dimension_text(runnel_dimension dimension);
 
+/** Unit of the dimension's values inside the library as it is read: "mm", "mm2", "mm3", "g", "s",
+ * "°C", "deg", "g/ml", "Pa s", "mm3/mm2"; "" for a share, which is a plain number inside. */
+const char *runnel_dimension_unit(runnel_dimension dimension);
+
 #define RUNNEL_MM_PER_INCH       25.4          /**< exact, 1959 agreement */
 #define RUNNEL_MM3_PER_ML        1000.0        /**< exact */
 #define RUNNEL_MM3_PER_US_FL_OZ  29573.5295625 /**< exact, 231 in3 / 128 */

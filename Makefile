@@ -153,6 +153,46 @@ $(BUILD)/installed/runnel: $(INSTALLED_OBJECTS) $(LIBRARY)
 	$(call say,LINK,$@)
 	$(Q)$(LINK) -o $@ $^ $(MODULE_LIBS)
 
+# ---- Installation --------------------------------------------------------------------------------
+
+BIN := $(DESTDIR)$(PREFIX)/bin
+LIB := $(DESTDIR)$(PREFIX)/lib
+INCLUDE := $(DESTDIR)$(PREFIX)/include
+SHARE := $(DESTDIR)$(PREFIX)/share
+PRODUCTS := $(LIBRARY) $(BUILD)/runnel.pc $(if $(FRONT_SOURCES),$(BUILD)/installed/runnel \
+	$(BUILD)/runnel.1 $(BUILD)/runnel.bash)
+
+## install: install command, library, headers, tables, examples and man page below PREFIX
+install: $(PRODUCTS)
+	$(Q)install -d $(LIB)/pkgconfig $(INCLUDE)/runnel $(SHARE)/runnel/examples
+	$(Q)install -m 644 $(LIBRARY) $(LIB)
+	$(Q)install -m 644 $(BUILD)/runnel.pc $(LIB)/pkgconfig
+	$(Q)install -m 644 $(PUBLIC_HEADERS) $(INCLUDE)/runnel
+	$(Q)$(if $(DATA_FILES),install -m 644 $(DATA_FILES) $(SHARE)/runnel)
+	$(Q)install -m 644 $(EXAMPLE_FILES) $(SHARE)/runnel/examples
+ifneq ($(FRONT_SOURCES),)
+	$(Q)install -d $(BIN) $(SHARE)/man/man1 $(SHARE)/bash-completion/completions
+	$(Q)install $(BUILD)/installed/runnel $(BIN)
+	$(Q)install -m 644 $(BUILD)/runnel.1 $(SHARE)/man/man1
+	$(Q)install -m 644 $(BUILD)/runnel.bash $(SHARE)/bash-completion/completions/runnel
+endif
+
+## uninstall: remove what install put below PREFIX
+uninstall:
+	rm -f $(BIN)/runnel $(LIB)/librunnel.a $(LIB)/pkgconfig/runnel.pc $(SHARE)/man/man1/runnel.1 \
+		$(SHARE)/bash-completion/completions/runnel
+	rm -rf $(INCLUDE)/runnel $(SHARE)/runnel
+
+$(BUILD)/runnel.pc: share/runnel.pc.in $(BUILD)/prefix Makefile
+	$(Q)sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' -e 's|@MODULES@|$(MODULES)|' \
+		-e 's|@PLAIN_LIBS@|$(PLAIN_LIBS)|' $< >$@
+
+# The command knows its options and outcomes; it writes its own man page and completions.
+$(BUILD)/runnel.1: $(COMMAND)
+	$(Q)$(WRAPPER) $(COMMAND) --man-page >$@
+$(BUILD)/runnel.bash: $(COMMAND)
+	$(Q)$(WRAPPER) $(COMMAND) --bash-completion >$@
+
 # ---- Set-up --------------------------------------------------------------------------------------
 
 ## setup: install the packages that the build needs, if any is missing
@@ -179,7 +219,7 @@ check: setup-test
 test: all tests
 	@CC='$(CC)' CFLAGS='$(CFLAGS)' SANITIZE='$(SANITIZE)' LDFLAGS='$(LDFLAGS)' MAKE='$(MAKE)' \
 		BUILD='$(BUILD)' WRAPPER='$(WRAPPER)' JOBS='$(JOBS)' ONLY='$(ONLY)' \
-		MAKEFLAGS= sh tests/run.sh
+		MAKEFLAGS= MAKELEVEL= sh tests/run.sh
 
 ## tests: build the tests, run none
 tests: $(SUITES) $(REPLAYS) $(BUILD)/tests/near
@@ -293,7 +333,7 @@ help:
 		printf "  make %-11s %s\n", part[1], substr($$0, length(part[1]) + 3) }' Makefile
 
 FORCE:
-.PHONY: all demo setup setup-test setup-ci check test tests asan ubsan valgrind fuzz fuzz-run bench \
+.PHONY: all demo install uninstall setup setup-test setup-ci check test tests asan ubsan valgrind fuzz fuzz-run bench \
 	layers format format-fix lint lint-tidy lint-cppcheck lint-shell lint-house lint-headers clean help FORCE
 .DELETE_ON_ERROR:
 .SECONDARY:

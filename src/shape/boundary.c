@@ -1,0 +1,270 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "shape/boundary.h"
+
+#include "base/memory.h"
+#include "base/sum.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/** Turns smaller than this (sine of the angle) count as straight on: below the rounding of
+ * coordinates over the shortest segment that matters. */
+#define STRAIGHT_SINE 1e-11
+
+void runnel_boundary_clear(runnel_boundary *boundary) {
+    runnel_free(boundary->edges);
+    runnel_free(boundary->cycles);
+    memset(boundary, 0, sizeof *boundary);
+}
+
+static runnel_status allocate(size_t edges, size_t cycles, runnel_boundary *boundary) {
+    memset(boundary, 0, sizeof *boundary);
+    if (edges == 0 || edges >= RUNNEL_NO_EDGE / 2)
+        return edges ? RUNNEL_E_NOT_COMPUTED : RUNNEL_E_SHAPE;
+    boundary->edges = runnel_zeroed(edges, sizeof *boundary->edges);
+    boundary->cycles = runnel_zeroed(cycles, sizeof *boundary->cycles);
+    if (!boundary->edges || !boundary->cycles) {
+        runnel_boundary_clear(boundary);
+        return RUNNEL_E_NO_MEMORY;
+    }
+    return RUNNEL_OK;
+}
+
+/** Directions, lengths and kinds of corner, once starts and links are set. */
+static void finish_edges(runnel_boundary *boundary) {
+    runnel_edge *edges = boundary->edges;
+    for (size_t i = 0; i < boundary->count; i++) {
+        runnel_edge *e = &edges[i];
+        double dx = edges[e->next].x - e->x, dy = edges[e->next].y - e->y;
+        e->length = hypot(dx, dy);
+        e->ux = dx / e->length;
+        e->uy = dy / e->length;
+    }
+    for (size_t i = 0; i < boundary->count; i++) {
+        runnel_edge *e = &edges[i];
+        const runnel_edge *before = &edges[e->previous];
+        double sine = before->ux * e->uy - before->uy * e->ux;
+        e->reflex = sine <= STRAIGHT_SINE; /* the end of a line, a turn by 180 degrees, as well */
+    }
+}
+
+static void finish_cycles(runnel_boundary *boundary) {
+    runnel_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    runnel_sum area = {0};
+    const runnel_edge *edges = boundary->edges;
+    for (size_t c = 0; c < boundary->cycle_count; c++) {
+        runnel_cycle *cycle = &boundary->cycles[c];
+        runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+        double x0 = edges[cycle->first].x, y0 = edges[cycle->first].y;
+        for (uint32_t i = cycle->first; i < cycle->first + cycle->count; i++) {
+            const runnel_edge *e = &edges[i], *n = &edges[e->next];
+            box.min_x_mm = fmin(box.min_x_mm, e->x);
+            box.min_y_mm = fmin(box.min_y_mm, e->y);
+            box.max_x_mm = fmax(box.max_x_mm, e->x);
+            box.max_y_mm = fmax(box.max_y_mm, e->y);
+            runnel_sum_add(&area,
+                           0.5 * ((e->x - x0) * (n->y - y0) - (n->x - x0) * (e->y - y0)));
+        }
+        cycle->box = box;
+        all.min_x_mm = fmin(all.min_x_mm, box.min_x_mm);
+        all.min_y_mm = fmin(all.min_y_mm, box.min_y_mm);
+        all.max_x_mm = fmax(all.max_x_mm, box.max_x_mm);
+        all.max_y_mm = fmax(all.max_y_mm, box.max_y_mm);
+    }
+    boundary->size_mm = hypot(all.max_x_mm - all.min_x_mm, all.max_y_mm - all.min_y_mm);
+    boundary->area_mm2 = runnel_sum_value(&area);
+}
+
+/** A contour and its place on a curve that keeps neighbours together. */
+typedef struct placed {
+    uint64_t code;
+    size_t index;
+} placed;
+
+static int by_code(const void *left, const void *right) {
+    const placed *a = left, *b = right;
+    if (a->code != b->code)
+        return a->code < b->code ? -1 : 1;
+    return (a->index > b->index) - (a->index < b->index);
+}
+
+static uint64_t spread_bits(uint64_t value) {
+    value &= 0xffff;
+    value = (value | (value << 8)) & 0x00ff00ff;
+    value = (value | (value << 4)) & 0x0f0f0f0f;
+    value = (value | (value << 2)) & 0x33333333;
+    return (value | (value << 1)) & 0x55555555;
+}
+
+/** Order of the rings along a Z curve through their first points, so that the search tree, which
+ * follows the order of edges, has tight boxes. */
+static placed *ring_order(const runnel_contours *region) {
+    placed *order = runnel_zeroed(region->count + 1, sizeof *order);
+    runnel_box box = runnel_contours_box(region);
+    double side = fmax(box.max_x_mm - box.min_x_mm, box.max_y_mm - box.min_y_mm);
+    double scale = side > 0 ? 65535.0 / side : 0;
+    for (size_t i = 0; order && i < region->count; i++) {
+        const runnel_point *p = &region->points[region->items[i].first];
+        order[i].code = spread_bits((uint64_t)((p->x_mm - box.min_x_mm) * scale)) |
+                        spread_bits((uint64_t)((p->y_mm - box.min_y_mm) * scale)) << 1;
+        order[i].index = i;
+    }
+    if (order)
+        qsort(order, region->count, sizeof *order, by_code);
+    return order;
+}
+
+runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outside,
+                                        runnel_boundary *boundary) {
+    runnel_boundary made;
+    runnel_status status = allocate(region->point_count, region->count + 1, &made);
+    if (status)
+        return status;
+    placed *order = ring_order(region);
+    if (!order) {
+        runnel_boundary_clear(&made);
+        return RUNNEL_E_NO_MEMORY;
+    }
+    for (size_t k = 0; k < region->count; k++) {
+        const runnel_contour *ring = &region->items[order[k].index];
+        uint32_t first = (uint32_t)made.count, count = (uint32_t)ring->count;
+        for (uint32_t i = 0; i < count; i++) {
+            const runnel_point *p =
+                &region->points[ring->first + (outside ? count - 1 - i : i)];
+            made.edges[first + i] = (runnel_edge){.x = p->x_mm,
+                                                  .y = p->y_mm,
+                                                  .next = first + (i + 1) % count,
+                                                  .previous = first + (i + count - 1) % count,
+                                                  .cycle = (uint32_t)made.cycle_count,
+                                                  .twin = RUNNEL_NO_EDGE};
+        }
+        made.count += count;
+        made.cycles[made.cycle_count++] = (runnel_cycle){.first = first, .count = count};
+    }
+    runnel_free(order);
+    finish_edges(&made);
+    finish_cycles(&made);
+    *boundary = made;
+    return RUNNEL_OK;
+}
+
+/** One side of one segment of a line, before the sides are strung into cycles. */
+typedef struct half {
+    double x, y, angle; /**< start and direction */
+    uint32_t twin, next;
+    uint32_t rank; /**< place in the list sorted around the nodes */
+    bool done;
+} half;
+
+/** Sorting key of a half: by node, around it by direction. */
+typedef struct around {
+    double x, y, angle;
+    uint32_t index;
+} around;
+
+static int by_node_and_angle(const void *left, const void *right) {
+    const around *a = left, *b = right;
+    if (a->x != b->x)
+        return a->x < b->x ? -1 : 1;
+    if (a->y != b->y)
+        return a->y < b->y ? -1 : 1;
+    return (a->angle > b->angle) - (a->angle < b->angle);
+}
+
+static size_t collect_halves(const runnel_contours *lines, half *halves) {
+    size_t count = 0;
+    for (size_t c = 0; c < lines->count; c++) {
+        const runnel_contour *line = &lines->items[c];
+        for (size_t i = line->first; i + 1 < line->first + line->count; i++) {
+            runnel_point a = lines->points[i], b = lines->points[i + 1];
+            double angle = atan2(b.y_mm - a.y_mm, b.x_mm - a.x_mm);
+            double back = atan2(a.y_mm - b.y_mm, a.x_mm - b.x_mm);
+            halves[count] = (half){.x = a.x_mm, .y = a.y_mm, .angle = angle,
+                                   .twin = (uint32_t)count + 1};
+            halves[count + 1] = (half){.x = b.x_mm, .y = b.y_mm, .angle = back,
+                                       .twin = (uint32_t)count};
+            count += 2;
+        }
+    }
+    return count;
+}
+
+/**
+ * Links each half to the one that follows with the same face on its left: at the node where it
+ * ends, the first direction clockwise from the way it came.
+ */
+static void link_halves(half *halves, around *order, size_t count) {
+    for (size_t i = 0; i < count; i++)
+        order[i] = (around){halves[i].x, halves[i].y, halves[i].angle, (uint32_t)i};
+    qsort(order, count, sizeof *order, by_node_and_angle);
+    for (size_t i = 0; i < count; i++)
+        halves[order[i].index].rank = (uint32_t)i;
+    for (size_t i = 0; i < count; i++) {
+        uint32_t back = halves[halves[i].twin].rank, from = back;
+        bool first_of_node = back == 0 || order[back - 1].x != order[back].x ||
+                             order[back - 1].y != order[back].y;
+        if (!first_of_node) {
+            from = back - 1;
+        } else {
+            while (from + 1 < count && order[from + 1].x == order[back].x &&
+                   order[from + 1].y == order[back].y)
+                from++;
+        }
+        halves[i].next = order[from].index;
+    }
+}
+
+static void string_cycles(half *halves, size_t count, uint32_t *edge_of, runnel_boundary *made) {
+    for (size_t i = 0; i < count; i++) {
+        if (halves[i].done)
+            continue;
+        uint32_t first = (uint32_t)made->count;
+        for (uint32_t h = (uint32_t)i; !halves[h].done; h = halves[h].next) {
+            halves[h].done = true;
+            edge_of[h] = (uint32_t)made->count;
+            uint32_t here = (uint32_t)made->count++;
+            made->edges[here] = (runnel_edge){.x = halves[h].x,
+                                              .y = halves[h].y,
+                                              .next = here + 1,
+                                              .previous = here - 1,
+                                              .cycle = (uint32_t)made->cycle_count,
+                                              .twin = halves[h].twin};
+        }
+        uint32_t last = (uint32_t)made->count - 1;
+        made->edges[last].next = first;
+        made->edges[first].previous = last;
+        made->cycles[made->cycle_count++] =
+            (runnel_cycle){.first = first, .count = last - first + 1};
+    }
+    for (size_t i = 0; i < made->count; i++)
+        made->edges[i].twin = edge_of[made->edges[i].twin];
+}
+
+runnel_status runnel_boundary_of_lines(const runnel_contours *lines, runnel_boundary *boundary) {
+    size_t segments = 0;
+    for (size_t c = 0; c < lines->count; c++)
+        segments += lines->items[c].count ? lines->items[c].count - 1 : 0;
+    runnel_boundary made;
+    runnel_status status = allocate(2 * segments, 2 * segments, &made);
+    if (status)
+        return status;
+    half *halves = runnel_zeroed(2 * segments, sizeof *halves);
+    around *order = runnel_zeroed(2 * segments, sizeof *order);
+    uint32_t *edge_of = runnel_zeroed(2 * segments, sizeof *edge_of);
+    if (halves && order && edge_of) {
+        size_t count = collect_halves(lines, halves);
+        link_halves(halves, order, count);
+        string_cycles(halves, count, edge_of, &made);
+        finish_edges(&made);
+        finish_cycles(&made);
+        *boundary = made;
+    } else {
+        runnel_boundary_clear(&made);
+        status = RUNNEL_E_NO_MEMORY;
+    }
+    runnel_free(halves);
+    runnel_free(order);
+    runnel_free(edge_of);
+    return status;
+}

@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "shape/curves.h"
+
+#include <math.h>
+
+static const double pi = 3.14159265358979323846;
+
+runnel_element runnel_element_segment(const runnel_boundary *boundary, uint32_t edge) {
+    const runnel_edge *e = &boundary->edges[edge];
+    return (runnel_element){.edge = edge,
+                            .x = e->x,
+                            .y = e->y,
+                            .ux = e->ux,
+                            .uy = e->uy,
+                            .nx = -e->uy,
+                            .ny = e->ux,
+                            .length = e->length};
+}
+
+runnel_element runnel_element_fan(const runnel_boundary *boundary, uint32_t edge) {
+    const runnel_edge *e = &boundary->edges[edge], *b = &boundary->edges[e->previous];
+    double sine = b->uy * e->ux - b->ux * e->uy, cosine = b->ux * e->ux + b->uy * e->uy;
+    double turn = atan2(sine, cosine);
+    return (runnel_element){.fan = true,
+                            .edge = edge,
+                            .x = e->x,
+                            .y = e->y,
+                            .ux = b->ux,
+                            .uy = b->uy,
+                            .nx = -b->uy,
+                            .ny = b->ux,
+                            .length = turn < -pi / 2 ? pi : fmax(turn, 0)};
+}
+
+runnel_disc runnel_element_disc(const runnel_boundary *boundary, const runnel_element *element,
+                                double at) {
+    runnel_disc disc = {.x = element->x,
+                        .y = element->y,
+                        .nx = element->nx,
+                        .ny = element->ny,
+                        .skip = RUNNEL_NO_EDGE,
+                        .at_corner = element->fan,
+                        .radius = INFINITY,
+                        .stop = RUNNEL_STOP_NONE};
+    if (element->fan) {
+        double c = cos(at), s = sin(at);
+        disc.nx = element->nx * c + element->ux * s;
+        disc.ny = element->ny * c + element->uy * s;
+    } else {
+        disc.x += at * element->ux;
+        disc.y += at * element->uy;
+        disc.skip = boundary->edges[element->edge].twin;
+    }
+    return disc;
+}
+
+double runnel_element_bound(const runnel_boundary *boundary, const runnel_element *element,
+                            runnel_stop stop, double reach, double at) {
+    if (stop == RUNNEL_STOP_NONE)
+        return reach;
+    runnel_disc disc = runnel_element_disc(boundary, element, at);
+    runnel_disc_try_stop(boundary, &disc, stop);
+    return disc.radius;
+}
+
+/** Coefficients: segment m = c0 + c1 s + c2 s^2; fan 1/m = c0 + c1 cos + c2 sin. */
+typedef struct form {
+    double c0, c1, c2;
+} form;
+
+static form corner_form(const runnel_edge *corner, const runnel_element *e) {
+    double gx = corner->x - e->x, gy = corner->y - e->y;
+    double along = gx * e->ux + gy * e->uy, height = gx * e->nx + gy * e->ny;
+    double square = gx * gx + gy * gy;
+    if (e->fan)
+        return (form){0, 2 * height / square, 2 * along / square};
+    return (form){square / (2 * height), -along / height, 1 / (2 * height)};
+}
+
+static form line_form(const runnel_edge *f, const runnel_element *e) {
+    double qx = e->x - f->x, qy = e->y - f->y, kx = -f->uy, ky = f->ux;
+    double above = kx * qx + ky * qy;
+    double along = kx * e->ux + ky * e->uy, facing = kx * e->nx + ky * e->ny;
+    if (e->fan)
+        return (form){1 / above, -facing / above, -along / above};
+    double dx = kx - e->nx, dy = ky - e->ny, slope = 0.5 * (dx * dx + dy * dy);
+    return (form){above / slope, along / slope, 0};
+}
+
+static form form_of(const runnel_boundary *boundary, const runnel_element *e, runnel_stop stop,
+                    double reach) {
+    if (stop == RUNNEL_STOP_NONE)
+        return (form){e->fan ? 1 / reach : reach, 0, 0};
+    const runnel_edge *other = &boundary->edges[runnel_stop_index(stop)];
+    return runnel_stop_is_corner(stop) ? corner_form(other, e) : line_form(other, e);
+}
+
+/** Real roots of a w^2 + b w + c, the larger in magnitude first computed without cancellation. */
+static size_t quadratic_roots(double a, double b, double c, double roots[2]) {
+    if (a == 0) {
+        if (b == 0)
+            return 0;
+        roots[0] = -c / b;
+        return 1;
+    }
+    double inside = b * b - 4 * a * c;
+    if (!(inside >= 0))
+        return 0;
+    double q = -0.5 * (b + copysign(sqrt(inside), b));
+    size_t count = 0;
+    roots[count++] = q / a;
+    if (q != 0)
+        roots[count++] = c / q;
+    return count;
+}
+
+/** Parameters at which the two forms agree, relative to `middle`. */
+static size_t agreement(const runnel_element *e, form f, form g, double middle, double roots[2]) {
+    double d0 = f.c0 - g.c0, d1 = f.c1 - g.c1, d2 = f.c2 - g.c2;
+    if (!e->fan)
+        return quadratic_roots(d2, d1 + 2 * d2 * middle, d0 + middle * (d1 + d2 * middle), roots);
+    /* about the middle, in w = tan(half the angle) */
+    double c = cos(middle), s = sin(middle);
+    double a = d1 * c + d2 * s, b = -d1 * s + d2 * c;
+    size_t count = quadratic_roots(d0 - a, 2 * b, d0 + a, roots);
+    for (size_t i = 0; i < count; i++)
+        roots[i] = 2 * atan(roots[i]);
+    return count;
+}
+
+/** The parameter at which a disc that a segment stops touches that segment's end (x, y). */
+static double end_of_validity(const runnel_edge *f, const runnel_element *e, double x, double y) {
+    double ax = x - e->x, ay = y - e->y, kx = -f->uy, ky = f->ux;
+    if (e->fan) {
+        double t = -(ax * ax + ay * ay) / (2 * (kx * ax + ky * ay));
+        double cx = ax + t * kx, cy = ay + t * ky;
+        double angle = atan2(cx * e->ux + cy * e->uy, cx * e->nx + cy * e->ny);
+        return angle < -pi / 2 ? angle + 2 * pi : angle;
+    }
+    double dx = kx - e->nx, dy = ky - e->ny, slope = 0.5 * (dx * dx + dy * dy);
+    double t = (ax * e->nx + ay * e->ny) / slope;
+    return ax * e->ux + ay * e->uy + t * (kx * e->ux + ky * e->uy);
+}
+
+/** Ends of validity of a stop inside (from, to). */
+static size_t validity_ends(const runnel_boundary *boundary, const runnel_element *e,
+                            runnel_stop stop, double from, double to, double ends[2]) {
+    if (stop == RUNNEL_STOP_NONE || runnel_stop_is_corner(stop))
+        return 0;
+    const runnel_edge *f = &boundary->edges[runnel_stop_index(stop)];
+    const runnel_edge *next = &boundary->edges[f->next];
+    size_t count = 0;
+    double candidates[2] = {end_of_validity(f, e, f->x, f->y),
+                            end_of_validity(f, e, next->x, next->y)};
+    for (size_t i = 0; i < 2; i++)
+        if (candidates[i] > from && candidates[i] < to)
+            ends[count++] = candidates[i];
+    return count;
+}
+
+/** Whether one stop is a segment and the other one of its corners: they agree there in slope as
+ * well, so that their difference has a double root. */
+static bool are_joined(const runnel_boundary *boundary, runnel_stop a, runnel_stop b) {
+    if (a == RUNNEL_STOP_NONE || b == RUNNEL_STOP_NONE ||
+        runnel_stop_is_corner(a) == runnel_stop_is_corner(b))
+        return false;
+    uint32_t corner = runnel_stop_index(runnel_stop_is_corner(a) ? a : b);
+    uint32_t edge = runnel_stop_index(runnel_stop_is_corner(a) ? b : a);
+    return corner == edge || corner == boundary->edges[edge].next;
+}
+
+double runnel_element_crossing(const runnel_boundary *boundary, const runnel_element *element,
+                               runnel_stop first, runnel_stop second, double reach, double from,
+                               double to) {
+    double middle = 0.5 * (from + to), values[2];
+    if (!are_joined(boundary, first, second)) {
+        size_t count = agreement(element, form_of(boundary, element, first, reach),
+                                 form_of(boundary, element, second, reach), middle, values);
+        for (size_t i = 0; i < count; i++) {
+            double at = middle + values[i];
+            if (at > from && at < to &&
+                isfinite(runnel_element_bound(boundary, element, first, reach, at)) &&
+                isfinite(runnel_element_bound(boundary, element, second, reach, at)))
+                return at;
+        }
+    }
+    if (validity_ends(boundary, element, first, from, to, values) ||
+        validity_ends(boundary, element, second, from, to, values))
+        return values[0];
+    return middle;
+}
+
+double runnel_element_away(const runnel_boundary *boundary, const runnel_element *fan,
+                           uint32_t edge) {
+    const runnel_edge *f = &boundary->edges[edge];
+    double angle = atan2(-f->uy * fan->ux + f->ux * fan->uy, -f->uy * fan->nx + f->ux * fan->ny);
+    return angle < -pi / 2 ? angle + 2 * pi : angle;
+}
+
+double runnel_element_towards(const runnel_element *element, double x, double y) {
+    double gx = x - element->x, gy = y - element->y;
+    double along = gx * element->ux + gy * element->uy;
+    if (!element->fan)
+        return along;
+    double angle = atan2(along, gx * element->nx + gy * element->ny);
+    return angle < -pi / 2 ? angle + 2 * pi : angle;
+}

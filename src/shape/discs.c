@@ -1,0 +1,179 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "shape/discs.h"
+
+#include "base/memory.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { LEAF_EDGES = 4, DEEPEST = 64 };
+
+/** A foot may miss its segment by this share of its length, so that two segments that meet leave no
+ * gap between them by rounding. */
+#define FOOT_SLACK 1e-9
+/** Distance over the size of the boundary under which a corner's own segments are recognised. */
+#define TOUCH_SLACK 1e-9
+
+static void box_of_edges(const runnel_boundary *boundary, runnel_tree_node *node) {
+    node->min_x = node->min_y = INFINITY;
+    node->max_x = node->max_y = -INFINITY;
+    for (uint32_t i = node->first; i < node->first + node->count; i++) {
+        const runnel_edge *a = &boundary->edges[i], *b = &boundary->edges[a->next];
+        node->min_x = fmin(node->min_x, fmin(a->x, b->x));
+        node->min_y = fmin(node->min_y, fmin(a->y, b->y));
+        node->max_x = fmax(node->max_x, fmax(a->x, b->x));
+        node->max_y = fmax(node->max_y, fmax(a->y, b->y));
+    }
+}
+
+static uint32_t build_node(const runnel_boundary *boundary, runnel_tree *tree, uint32_t first,
+                           uint32_t count) {
+    uint32_t here = (uint32_t)tree->count++;
+    runnel_tree_node *node = &tree->nodes[here];
+    node->first = first;
+    node->count = count;
+    node->right = 0;
+    if (count <= LEAF_EDGES) {
+        box_of_edges(boundary, node);
+        return here;
+    }
+    uint32_t left = build_node(boundary, tree, first, count / 2);
+    uint32_t right = build_node(boundary, tree, first + count / 2, count - count / 2);
+    const runnel_tree_node *l = &tree->nodes[left], *r = &tree->nodes[right];
+    node->right = right;
+    node->min_x = fmin(l->min_x, r->min_x);
+    node->min_y = fmin(l->min_y, r->min_y);
+    node->max_x = fmax(l->max_x, r->max_x);
+    node->max_y = fmax(l->max_y, r->max_y);
+    return here;
+}
+
+runnel_status runnel_tree_build(const runnel_boundary *boundary, runnel_tree *tree) {
+    tree->count = 0;
+    tree->nodes = runnel_zeroed(2 * boundary->count, sizeof *tree->nodes);
+    if (!tree->nodes)
+        return RUNNEL_E_NO_MEMORY;
+    build_node(boundary, tree, 0, (uint32_t)boundary->count);
+    return RUNNEL_OK;
+}
+
+void runnel_tree_clear(runnel_tree *tree) {
+    runnel_free(tree->nodes);
+    memset(tree, 0, sizeof *tree);
+}
+
+/** Whether a segment ends where the disc touches. */
+static bool ends_at(const runnel_boundary *boundary, const runnel_edge *edge,
+                    const runnel_disc *disc) {
+    const runnel_edge *next = &boundary->edges[edge->next];
+    return (edge->x == disc->x && edge->y == disc->y) ||
+           (next->x == disc->x && next->y == disc->y);
+}
+
+static void try_line(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
+    const runnel_edge *f = &boundary->edges[index];
+    double qx = disc->x - f->x, qy = disc->y - f->y;
+    double above = f->ux * qy - f->uy * qx;
+    if (!(above > 0))
+        return;
+    /* 1 - k.n as half the square of the difference: exact for segments that are nearly in line */
+    double dx = -f->uy - disc->nx, dy = f->ux - disc->ny;
+    double slope = 0.5 * (dx * dx + dy * dy);
+    if (!(above < disc->radius * slope) || index == disc->skip)
+        return;
+    double t = above / slope;
+    double foot = f->ux * qx + f->uy * qy + t * (f->ux * disc->nx + f->uy * disc->ny);
+    double slack = FOOT_SLACK * f->length;
+    if (foot < -slack || foot > f->length + slack)
+        return;
+    if (disc->at_corner && above <= TOUCH_SLACK * boundary->size_mm && ends_at(boundary, f, disc))
+        return;
+    disc->radius = t;
+    disc->stop = runnel_stop_edge(index);
+}
+
+static void try_corner(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
+    const runnel_edge *f = &boundary->edges[index];
+    if (!f->reflex)
+        return;
+    double rx = f->x - disc->x, ry = f->y - disc->y;
+    double height = rx * disc->nx + ry * disc->ny;
+    if (!(height > 0))
+        return;
+    double square = rx * rx + ry * ry;
+    if (square < 2 * height * disc->radius) {
+        disc->radius = square / (2 * height);
+        disc->stop = runnel_stop_corner(index);
+    }
+}
+
+void runnel_disc_try_edge(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
+    try_line(boundary, disc, index);
+    try_corner(boundary, disc, index);
+}
+
+void runnel_disc_try_stop(const runnel_boundary *boundary, runnel_disc *disc, runnel_stop stop) {
+    if (stop == RUNNEL_STOP_NONE)
+        return;
+    if (runnel_stop_is_corner(stop))
+        try_corner(boundary, disc, runnel_stop_index(stop));
+    else
+        try_line(boundary, disc, runnel_stop_index(stop));
+}
+
+/** Square of the distance from the disc's centre to a box. */
+static double gap_square(const runnel_tree_node *node, double cx, double cy) {
+    double dx = fmax(0, fmax(node->min_x - cx, cx - node->max_x));
+    double dy = fmax(0, fmax(node->min_y - cy, cy - node->max_y));
+    return dx * dx + dy * dy;
+}
+
+void runnel_disc_grow(const runnel_boundary *boundary, const runnel_tree *tree, runnel_disc *disc) {
+    uint32_t stack[DEEPEST * 2];
+    size_t depth = 0;
+    stack[depth++] = 0;
+    while (depth) {
+        uint32_t here = stack[--depth];
+        const runnel_tree_node *node = &tree->nodes[here];
+        double cx = disc->x + disc->radius * disc->nx, cy = disc->y + disc->radius * disc->ny;
+        double square = disc->radius * disc->radius * (1 + 1e-9);
+        if (gap_square(node, cx, cy) > square)
+            continue;
+        if (!node->right) {
+            for (uint32_t i = node->first; i < node->first + node->count; i++)
+                runnel_disc_try_edge(boundary, disc, i);
+            continue;
+        }
+        uint32_t left = here + 1, right = node->right;
+        double to_left = gap_square(&tree->nodes[left], cx, cy);
+        double to_right = gap_square(&tree->nodes[right], cx, cy);
+        bool left_first = to_left <= to_right;
+        double far = left_first ? to_right : to_left;
+        if (far <= square)
+            stack[depth++] = left_first ? right : left;
+        stack[depth++] = left_first ? left : right;
+    }
+}
+
+void runnel_tree_search(const runnel_boundary *boundary, const runnel_tree *tree,
+                        const runnel_box *box, void (*visit)(uint32_t edge, void *state),
+                        void *state) {
+    (void)boundary;
+    uint32_t stack[DEEPEST * 2];
+    size_t depth = 0;
+    stack[depth++] = 0;
+    while (depth) {
+        uint32_t here = stack[--depth];
+        const runnel_tree_node *node = &tree->nodes[here];
+        if (node->min_x > box->max_x_mm || node->max_x < box->min_x_mm ||
+            node->min_y > box->max_y_mm || node->max_y < box->min_y_mm)
+            continue;
+        if (!node->right) {
+            for (uint32_t i = node->first; i < node->first + node->count; i++)
+                visit(i, state);
+            continue;
+        }
+        stack[depth++] = node->right;
+        stack[depth++] = here + 1;
+    }
+}

@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * The pieces of a distance profile: intervals of the boundary with one formula for m.
+ *
+ * An element is a segment (parameter s, mm along it) or the fan of a reflex corner (parameter
+ * theta, rad, clockwise from the normal of the segment before it). Over a piece
+ *
+ *   RUNNEL_PIECE_LINE         segment, stopped by a segment:  m linear from m0 to m1
+ *   RUNNEL_PIECE_POINT        segment, stopped by a corner:   m = (x^2 + h^2)/(2h), x along the segment
+ *   RUNNEL_PIECE_FAN_LINE     fan, stopped by a segment:      the same parabola, x along the other
+ *                                                      segment, dtheta = dx/m
+ *   RUNNEL_PIECE_FAN_POINT    fan, stopped by a corner:       m = sqrt(h^2 + x^2), x along the bisector,
+ *                                                      dtheta = h dx/m^2
+ *   RUNNEL_PIECE_CONST, _FAN_CONST                            m = m0 (infinite when nothing stops within reach)
+ */
+#ifndef RUNNEL_SHAPE_PIECES_H
+#define RUNNEL_SHAPE_PIECES_H
+
+#include "runnel/profile.h"
+#include "shape/boundary.h"
+#include "shape/discs.h"
+
+typedef enum runnel_piece_kind {
+    RUNNEL_PIECE_LINE,
+    RUNNEL_PIECE_POINT,
+    RUNNEL_PIECE_CONST,
+    RUNNEL_PIECE_FAN_LINE,
+    RUNNEL_PIECE_FAN_POINT,
+    RUNNEL_PIECE_FAN_CONST
+} runnel_piece_kind;
+
+typedef struct runnel_piece {
+    runnel_piece_kind kind;
+    uint32_t edge;    /**< the segment, or the corner of the fan */
+    runnel_stop stop; /**< what bounds m */
+    bool leaf;        /**< runs into a convex corner, where m = 0 */
+    double from, to;  /**< s or theta on the element */
+    double x0, x1;    /**< as above; for LINE m0 and m1 */
+    double h;         /**< as above; LINE: angle between the normals, rad */
+    double low, high; /**< least and greatest m */
+    double extent;    /**< length or angle; negative for the convex arcs of exact shapes */
+    double area;      /**< integral of the weight: int_0^m w dt over the piece */
+    double moment;    /**< integral of t: int_0^m t w dt over the piece */
+} runnel_piece;
+
+/** A place on the medial axis. */
+typedef struct runnel_medial {
+    double m_mm;
+    runnel_point at;
+} runnel_medial;
+
+struct runnel_profile {
+    runnel_boundary boundary; /**< empty for exact shapes with arcs */
+    runnel_piece *pieces;
+    size_t count, capacity;
+    double reach_mm;  /**< infinite for an inside */
+    double area_mm2;  /**< by the pieces, within reach */
+    double mismatch;  /**< relative */
+    size_t segments;
+    runnel_medial widest, narrowest;
+};
+
+static inline bool runnel_piece_is_fan(const runnel_piece *piece) {
+    return piece->kind >= RUNNEL_PIECE_FAN_LINE;
+}
+
+/** Fills in low, high, extent, area and moment from the rest; `extent` of constants is given. */
+void runnel_piece_finish(runnel_piece *piece);
+
+/** The part of a piece between two values of its own x (m for LINE is handled inside). */
+runnel_piece runnel_piece_part(const runnel_piece *piece, double x0, double x1);
+
+/** m at x (LINE: x runs from 0 to 1 over the piece). */
+double runnel_piece_m(const runnel_piece *piece, double x);
+
+/** Pieces above a level: up to two parts with m >= t; below: up to two parts with m <= t. Constants and LINE
+ * give at most one. @return number of parts */
+size_t runnel_piece_above(const runnel_piece *piece, double t_mm, runnel_piece parts[2]);
+size_t runnel_piece_below(const runnel_piece *piece, double t_mm, runnel_piece parts[2]);
+
+/** Centre of the disc at the parameter (s or theta) with radius m. */
+runnel_point runnel_piece_centre(const runnel_profile *profile, const runnel_piece *piece,
+                                 double parameter, double m_mm);
+
+/** s or theta at x of a piece (LINE: x from 0 to 1). */
+double runnel_piece_parameter(const runnel_profile *profile, const runnel_piece *piece, double x);
+
+#endif

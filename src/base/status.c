@@ -48,6 +48,8 @@ void runnel_problems_clear(runnel_problems *problems) {
     runnel_problems_init(problems);
 }
 
+static char *format_list(const char *format, va_list arguments) RUNNEL_PRINTF(1, 0);
+
 static char *format_list(const char *format, va_list arguments) {
     va_list again;
     va_copy(again, arguments);

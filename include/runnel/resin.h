@@ -57,9 +57,10 @@ typedef struct runnel_resin {
     char *sure;   /**< owned: "published", "computed", "common practice", "from memory" */
 } runnel_resin;
 
-/** Frees what a resin owns and zeroes it. */
+/** Frees what a resin owns and zeroes it. NULL is allowed. */
 void runnel_resin_clear(runnel_resin *resin);
-/** Deep copy into an empty resin. */
+/** Deep copy into an empty resin, which stays empty on failure. @return RUNNEL_OK or
+ * RUNNEL_E_NO_MEMORY */
 runnel_status runnel_resin_copy(const runnel_resin *from, runnel_resin *to);
 
 /** A mixture of A and B by ideal mixing of volumes: 1/density = wA/densityA + wB/densityB. */
@@ -77,7 +78,8 @@ runnel_status runnel_mixture_of(const runnel_ratio *ratio, double density_a_g_pe
                                 double density_b_g_per_ml, runnel_mixture *mixture);
 
 /** How far a pair of ratios, one by volume and one by weight, contradict each other under the
- * densities: (B/A from the volume ratio) / (B/A of the weight ratio) - 1, both by weight. */
+ * densities: (B/A from the volume ratio) / (B/A of the weight ratio) - 1, both by weight.
+ * @return RUNNEL_E_UNIT when a basis is not the one that the name says; RUNNEL_E_RANGE */
 runnel_status runnel_ratio_contradiction(const runnel_ratio *by_volume,
                                          const runnel_ratio *by_weight, double density_a_g_per_ml,
                                          double density_b_g_per_ml, double *difference);
@@ -94,7 +96,10 @@ typedef struct runnel_cup {
  * Volume of the film that stays in a straight cup that held `charge_mm3` and was emptied:
  * wall film h(z,t) = sqrt(mu z/(rho g t)) (Jeffreys 1930; Bird, Stewart & Lightfoot, problem 2D.2),
  * mean 2/3 of the film at the height of the charge, and on the floor a film as thick as the wall's
- * at that height.
+ * at that height. g = 9.80665 m/s2 (standard gravity, exact).
+ *
+ * @param charge_mm3 0 or more; all others above 0
+ * @return RUNNEL_OK; RUNNEL_E_RANGE
  */
 runnel_status runnel_cup_film(double diameter_mm, double charge_mm3, double viscosity_pa_s,
                               double density_g_per_ml, double drain_s, double *wall_mm3,
@@ -107,10 +112,9 @@ typedef struct runnel_need {
     double margin_mm2;    /**< ... and on this band around it */
     double crown_mm;
     double soak_wall_mm2; /**< carved surface that drinks */
-    double soak_mm;   /**< resin drunk, mm3 per mm2 (= 0.001 ml per m2 * 1e3 / 1e6 ...: 1 ml/m2 =
-                         0.001 mm) */
-    double shrinkage; /**< fraction of the liquid volume */
-    double reserve;   /**< fraction of all but the cup loss */
+    double soak_mm;       /**< resin drunk, mm3 per mm2; 1 ml/m2 is 0.001 mm */
+    double shrinkage;     /**< fraction of the liquid volume */
+    double reserve;       /**< fraction of all but the cup loss */
 } runnel_need;
 
 /** Terms of a batch, each as a volume of mixed resin, and their sum. */
@@ -126,13 +130,23 @@ typedef struct runnel_terms {
 
 /**
  * Adds up a batch: shrinkage = (cavity + crown) S/(1 - S); reserve on cavity + crown + shrinkage +
- * soak; the cup loss solves loss(total) = total - rest, as the film depends on the charge.
+ * soak; the cup loss solves loss(total) = total - rest, as the film depends on the charge. Where
+ * nothing is needed nothing is mixed, and all terms are 0.
+ *
+ * @param need           all fields 0 or more, shrinkage below 1
+ * @param cup            a fixed loss (>= 0) leaves diameter and drain time unused, viscosity too
+ * @param viscosity_pa_s of the mix, > 0
+ * @return RUNNEL_OK; RUNNEL_E_RANGE; RUNNEL_E_NOT_COMPUTED when the film would keep more than the
+ *         cup can give (a mix too thick, a cup too narrow or a drain time too short)
  */
 runnel_status runnel_terms_of(const runnel_need *need, const runnel_cup *cup,
                               const runnel_mixture *mixture, double viscosity_pa_s,
                               runnel_terms *terms);
 
-/** A scale. */
+/**
+ * A scale. A reading is off by at most half a step from rounding, plus the larger of the counts and
+ * the percentage of its accuracy: "1 % or 1 count, whichever is more".
+ */
 typedef struct runnel_scale {
     double step_g;           /**< smallest step shown, > 0 */
     double accuracy_counts;  /**< error in steps beyond the rounding, >= 0 */
@@ -143,46 +157,78 @@ typedef struct runnel_scale {
 typedef struct runnel_weighing {
     double part_a_g; /**< multiples of the step */
     double part_b_g;
-    double tint_g; /**< on top of A and B; multiple of the step, rounded down at the cap */
+    double tint_g; /**< on top of A and B; nearest multiple of the step (0 when below half of one)
+                    */
     double part_a_ml;
     double part_b_ml;
     double total_g;        /**< A + B */
     double total_ml;       /**< of the mix, A + B */
     double rounding_error; /**< of B/A against the ratio, fraction, signed */
-    double ratio_error; /**< worst case with the scale's rounding (half a step each) and accuracy,
-                           fraction, >= 0 */
+    double ratio_error; /**< worst case of B/A against the ratio: the rounding above and the error
+                           of both readings, fraction, >= 0; INFINITY when a reading may be 0 */
 } runnel_weighing;
 
 /**
- * Rounds a batch to the scale so that the need is met and the ratio kept: both parts are at least
- * what the need asks for, and among the pairs within the allowed excess (2 % or two steps,
- * whichever is more) the one with the least ratio error, then the smaller one.
+ * Rounds a batch to the scale so that the need is met and the ratio kept. Both parts are at least
+ * what the need asks for (to 1e-12 of it) and at most 2 % or two steps above it, whichever is more.
+ * Of those pairs it takes the smallest whose ratio is within 0.001 of the best one's, as such a
+ * difference is lost in any tolerance of a ratio and is not worth more resin; of equal size the one
+ * nearer to the ratio.
  *
- * @param tint share of the mass of A + B, >= 0
+ * @param total_mm3 mixed volume that is needed, > 0
+ * @param tint      share of the mass of A + B, >= 0
+ * @return RUNNEL_OK; RUNNEL_E_RANGE, also for a step below 1e-12 of a part
  */
 runnel_status runnel_weigh(const runnel_mixture *mixture, double density_a_g_per_ml,
                            double density_b_g_per_ml, double total_mm3, double tint,
                            const runnel_scale *scale, runnel_weighing *weighing);
 
-/** Worst relative error of B/A for two masses read on a scale, fraction. */
+/**
+ * Errors of B/A for two masses read on a scale, as fractions of the B/A that was read: low <= 0
+ * when B is less and A more than shown, high >= 0 the other way; high is INFINITY when A may be 0.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_RANGE
+ */
+runnel_status runnel_scale_ratio_range(const runnel_scale *scale, double part_a_g, double part_b_g,
+                                       double *low, double *high);
+
+/** Worst relative error of B/A for two masses read on a scale, fraction: the larger of the two of
+ * runnel_scale_ratio_range. NAN for what that refuses. */
 double runnel_scale_ratio_error(const runnel_scale *scale, double part_a_g, double part_b_g);
 
-/** Smallest batch (A + B, g) whose worst ratio error from rounding alone stays within `tolerance`.
+/**
+ * Smallest batch (A + B, g) whose worst ratio error from rounding alone stays within `tolerance`:
+ * h (1/weight_b + (1 + tolerance)/weight_a)/tolerance with h half a step.
+ *
+ * @param tolerance fraction, > 0
+ * @return RUNNEL_OK; RUNNEL_E_RANGE
  */
 runnel_status runnel_scale_smallest_batch(const runnel_scale *scale, const runnel_mixture *mixture,
                                           double tolerance, double *mass_g);
 
 /**
  * Time at a shop temperature for a time stated at another: Arrhenius with the activation energy,
- * t2 = t1 exp(E/R (1/T2 - 1/T1)), R = 8.31446261815324 J/(mol K).
+ * t2 = t1 exp(E/R (1/T2 - 1/T1)), R = 8.31446261815324 J/(mol K) (exact since 2019, CODATA 2018).
+ * About 51 kJ/mol halves the time for 10 degrees more near 25 degC. Whether the resin cures at all
+ * when it is so cold is not looked at here.
+ *
+ * @param stated_s              0 or more
+ * @param activation_kj_per_mol 0 or more
+ * @return RUNNEL_OK; RUNNEL_E_RANGE, also for temperatures at or below -273.15 degC
  */
 runnel_status runnel_time_at(double stated_s, double stated_degc, double shop_degc,
                              double activation_kj_per_mol, double *seconds);
 
-/** Epoxide equivalent weight of a blend, g/eq: mass / sum(mass_i / eew_i); fillers have eew =
- * INFINITY. */
+/**
+ * Epoxide equivalent weight of a blend, g/eq: mass / sum(mass_i / eew_i).
+ *
+ * @param mass 0 or more each, any one unit
+ * @param eew  above 0 each; INFINITY for a filler, which has no epoxide
+ * @return RUNNEL_OK; RUNNEL_E_RANGE, also when nothing in the blend has epoxide
+ */
 runnel_status runnel_blend_eew(const double *mass, const double *eew, size_t count, double *blend);
-/** Parts of amine per hundred of resin: 100 AHEW / EEW. */
+/** Parts of amine per hundred of resin by weight: 100 AHEW/EEW, both > 0.
+ * @return RUNNEL_OK; RUNNEL_E_RANGE */
 runnel_status runnel_amine_phr(double ahew, double eew, double *phr);
 
 /** Published range of density, for warnings. */
@@ -190,7 +236,7 @@ typedef struct runnel_density_range {
     double low_g_per_ml, high_g_per_ml;
     const char *source;
 } runnel_density_range;
-/** Range for part A, part B or the fresh mix ('A', 'B', 'M'). */
+/** Range for part A, part B or the fresh mix ('A', 'B', 'M'); NAN and NULL for another letter. */
 runnel_density_range runnel_density_published(char part);
 
 #ifdef __cplusplus

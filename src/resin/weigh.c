@@ -1,0 +1,173 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "resin/amount.h"
+#include "runnel/resin.h"
+
+#include <math.h>
+
+/* How far a part may go above its need, as a share of it or in steps, whichever is more. */
+static const double allowed_excess = 0.02;
+static const double allowed_steps = 2;
+/* Ratios nearer to each other than this share are as good as equal. */
+static const double indistinct_ratio = 0.001;
+/* Rounding of need/step must not push an exact multiple up by a step. */
+static const double count_slack = 1e-12;
+/* Steps of a part beyond which a double no longer counts them one by one with slack. */
+static const double most_counts = 1e12;
+/* Masses of part A that are looked at. With more steps than this in the allowed excess one
+ * step changes the ratio by less than any scale can show. */
+static const double most_candidates = 4096;
+
+static bool scale_is_sound(const runnel_scale *scale) {
+    return runnel_is_positive(scale->step_g) && runnel_is_amount(scale->accuracy_counts) &&
+           runnel_is_amount(scale->accuracy_percent);
+}
+
+/* Greatest error of one reading, g. */
+static double reading_error_g(const runnel_scale *scale, double reading_g) {
+    double counts_g = scale->accuracy_counts * scale->step_g;
+    double percent_g = scale->accuracy_percent / 100 * reading_g;
+    return scale->step_g / 2 + fmax(counts_g, percent_g);
+}
+
+runnel_status runnel_scale_ratio_range(const runnel_scale *scale, double part_a_g, double part_b_g,
+                                       double *low, double *high) {
+    if (!scale_is_sound(scale) || !runnel_is_positive(part_a_g) || !runnel_is_positive(part_b_g))
+        return RUNNEL_E_RANGE;
+    double off_a_g = reading_error_g(scale, part_a_g), off_b_g = reading_error_g(scale, part_b_g);
+    double shown = part_b_g / part_a_g;
+    double least = fmax(0, part_b_g - off_b_g) / (part_a_g + off_a_g);
+    double most = off_a_g < part_a_g ? (part_b_g + off_b_g) / (part_a_g - off_a_g) : INFINITY;
+    *low = least / shown - 1;
+    *high = most / shown - 1;
+    return RUNNEL_OK;
+}
+
+double runnel_scale_ratio_error(const runnel_scale *scale, double part_a_g, double part_b_g) {
+    double low, high;
+    if (runnel_scale_ratio_range(scale, part_a_g, part_b_g, &low, &high) != RUNNEL_OK)
+        return NAN;
+    return fmax(-low, high);
+}
+
+runnel_status runnel_scale_smallest_batch(const runnel_scale *scale, const runnel_mixture *mixture,
+                                          double tolerance, double *mass_g) {
+    if (!scale_is_sound(scale) || !runnel_is_positive(tolerance) ||
+        !runnel_is_positive(mixture->weight_a) || !runnel_is_positive(mixture->weight_b))
+        return RUNNEL_E_RANGE;
+    /* The upper side governs: (b + h)/(a - h) = (1 + tolerance) b/a with a, b the shares of m. */
+    double half_step_g = scale->step_g / 2;
+    double mass =
+        half_step_g * (1 / mixture->weight_b + (1 + tolerance) / mixture->weight_a) / tolerance;
+    if (!isfinite(mass))
+        return RUNNEL_E_RANGE;
+    *mass_g = mass;
+    return RUNNEL_OK;
+}
+
+/* Whole steps that a part may have. */
+typedef struct span {
+    double least, most;
+} span;
+
+static span span_of(double need_g, double step_g) {
+    double counts = need_g / step_g;
+    double excess = fmax(allowed_excess * counts, allowed_steps);
+    double least = fmax(1, ceil(counts - counts * count_slack));
+    return (span){least, fmax(least, floor(counts + excess))};
+}
+
+/* A pair in steps and the share by which its B/A is off. */
+typedef struct pair {
+    double a, b;
+    double off;
+} pair;
+
+static pair pair_of(double a, double b, double b_per_a) {
+    return (pair){a, b, b / a / b_per_a - 1};
+}
+
+/* Fills in the two pairs of `a` with the whole B below and above the exact one. */
+static void neighbours(double a, span b, double b_per_a, pair found[2]) {
+    double below = floor(a * b_per_a);
+    found[0] = pair_of(a, fmin(fmax(below, b.least), b.most), b_per_a);
+    found[1] = pair_of(a, fmin(fmax(below + 1, b.least), b.most), b_per_a);
+}
+
+static bool is_better(const pair *one, const pair *other) {
+    double size = one->a + one->b, other_size = other->a + other->b;
+    if (size < other_size || size > other_size)
+        return size < other_size;
+    return fabs(one->off) < fabs(other->off);
+}
+
+static pair choose(span a, span b, double b_per_a) {
+    double last = fmin(a.most, a.least + most_candidates);
+    pair found[2];
+    double best_off = INFINITY;
+    for (double count = a.least; count <= last; count++) {
+        neighbours(count, b, b_per_a, found);
+        best_off = fmin(best_off, fmin(fabs(found[0].off), fabs(found[1].off)));
+    }
+    pair chosen = {a.most, b.most, INFINITY};
+    bool any = false;
+    for (double count = a.least; count <= last; count++) {
+        neighbours(count, b, b_per_a, found);
+        for (int i = 0; i < 2; i++)
+            if (fabs(found[i].off) <= best_off + indistinct_ratio &&
+                (!any || is_better(&found[i], &chosen))) {
+                chosen = found[i];
+                any = true;
+            }
+    }
+    return chosen;
+}
+
+/* Mass of a number of steps; 1002 steps of 0.1 g are 100.2, not 100.2 and a rounding. */
+static double steps_g(double count, double step_g) {
+    double per_gram = round(1 / step_g);
+    bool divides = per_gram >= 1 && fabs(per_gram * step_g - 1) < 1e-12;
+    return divides ? count / per_gram : count * step_g;
+}
+
+static bool weigh_is_sound(const runnel_mixture *mixture, double density_a_g_per_ml,
+                           double density_b_g_per_ml, double total_mm3, double tint,
+                           const runnel_scale *scale) {
+    return scale_is_sound(scale) && runnel_is_positive(mixture->weight_a) &&
+           runnel_is_positive(mixture->weight_b) && runnel_is_positive(mixture->density_g_per_ml) &&
+           runnel_is_positive(density_a_g_per_ml) && runnel_is_positive(density_b_g_per_ml) &&
+           runnel_is_positive(total_mm3) && runnel_is_amount(tint);
+}
+
+/* Worst share by which the B/A in the cup can be off when both readings are as shown. */
+static double worst_ratio_error(const runnel_scale *scale, double a_g, double b_g, double off) {
+    double low = 0, high = 0;
+    if (runnel_scale_ratio_range(scale, a_g, b_g, &low, &high) != RUNNEL_OK)
+        return INFINITY;
+    return fmax(fabs((1 + off) * (1 + low) - 1), fabs((1 + off) * (1 + high) - 1));
+}
+
+runnel_status runnel_weigh(const runnel_mixture *mixture, double density_a_g_per_ml,
+                           double density_b_g_per_ml, double total_mm3, double tint,
+                           const runnel_scale *scale, runnel_weighing *weighing) {
+    if (!weigh_is_sound(mixture, density_a_g_per_ml, density_b_g_per_ml, total_mm3, tint, scale))
+        return RUNNEL_E_RANGE;
+    double need_g = total_mm3 / 1000 * mixture->density_g_per_ml, step_g = scale->step_g;
+    double need_a_g = need_g * mixture->weight_a, need_b_g = need_g * mixture->weight_b;
+    if (!(fmax(need_a_g, need_b_g) / step_g <= most_counts))
+        return RUNNEL_E_RANGE;
+    double b_per_a = mixture->weight_b / mixture->weight_a;
+    pair chosen = choose(span_of(need_a_g, step_g), span_of(need_b_g, step_g), b_per_a);
+    runnel_weighing fresh = {.part_a_g = steps_g(chosen.a, step_g),
+                             .part_b_g = steps_g(chosen.b, step_g),
+                             .total_g = steps_g(chosen.a + chosen.b, step_g),
+                             .rounding_error = chosen.off};
+    fresh.tint_g = steps_g(round(tint * fresh.total_g / step_g), step_g);
+    fresh.part_a_ml = fresh.part_a_g / density_a_g_per_ml;
+    fresh.part_b_ml = fresh.part_b_g / density_b_g_per_ml;
+    fresh.total_ml = fresh.part_a_ml + fresh.part_b_ml;
+    fresh.ratio_error = worst_ratio_error(scale, fresh.part_a_g, fresh.part_b_g, chosen.off);
+    if (!isfinite(fresh.total_ml) || !isfinite(fresh.tint_g))
+        return RUNNEL_E_RANGE;
+    *weighing = fresh;
+    return RUNNEL_OK;
+}

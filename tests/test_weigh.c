@@ -2,6 +2,7 @@
 #include "compare.h"
 #include "runnel/resin.h"
 
+#include <limits.h>
 #include <stdlib.h>
 
 #define COUNT(rows) (sizeof(rows) / sizeof *(rows))
@@ -183,17 +184,18 @@ END_TEST
 
 /* Every pair allowed, one by one: least share off, and the smallest sum within 0.001 of it. */
 static void weigh_by_force(double need_a, double need_b, double b_per_a, double *best_off,
-                           double *smallest) {
-    double most_a = need_a + fmax(0.02 * need_a, 2), most_b = need_b + fmax(0.02 * need_b, 2);
+                           int *smallest) {
+    int least_a = (int)ceil(need_a), most_a = (int)(need_a + fmax(0.02 * need_a, 2));
+    int least_b = (int)ceil(need_b), most_b = (int)(need_b + fmax(0.02 * need_b, 2));
     *best_off = INFINITY;
-    for (double a = ceil(need_a); a <= most_a; a++)
-        for (double b = ceil(need_b); b <= most_b; b++)
-            *best_off = fmin(*best_off, fabs(b / a / b_per_a - 1));
-    *smallest = INFINITY;
-    for (double a = ceil(need_a); a <= most_a; a++)
-        for (double b = ceil(need_b); b <= most_b; b++)
-            if (fabs(b / a / b_per_a - 1) <= *best_off + 0.001)
-                *smallest = fmin(*smallest, a + b);
+    for (int a = least_a; a <= most_a; a++)
+        for (int b = least_b; b <= most_b; b++)
+            *best_off = fmin(*best_off, fabs((double)b / a / b_per_a - 1));
+    *smallest = INT_MAX;
+    for (int a = least_a; a <= most_a; a++)
+        for (int b = least_b; b <= most_b; b++)
+            if (fabs((double)b / a / b_per_a - 1) <= *best_off + 0.001 && a + b < *smallest)
+                *smallest = a + b;
 }
 
 START_TEST(weigh_against_every_pair) {
@@ -209,7 +211,8 @@ START_TEST(weigh_against_every_pair) {
         runnel_weighing w = {0};
         ck_assert_int_eq(runnel_weigh(&mixture, rho_a, rho_b, total_mm3, tint, &scale, &w),
                          RUNNEL_OK);
-        double a = w.part_a_g / step_g, b = w.part_b_g / step_g, b_per_a, best, smallest;
+        double a = w.part_a_g / step_g, b = w.part_b_g / step_g, b_per_a, best;
+        int smallest;
         ck_near_or(a, round(a), 0, 1e-9);
         ck_near_or(b, round(b), 0, 1e-9);
         ck_near_or(w.tint_g / step_g, round(w.tint_g / step_g), 0, 1e-9);
@@ -256,6 +259,24 @@ START_TEST(weigh_scales_with_the_unit) {
 }
 END_TEST
 
+START_TEST(weigh_next_to_nothing_of_a_part) {
+    /* Ratios that no scale can keep still come out, and say how far off they are. One part is a
+     * single step; of the other the most that is allowed comes nearest. */
+    runnel_scale scale = {1, 0, 0};
+    runnel_mixture little_a = mixture_of(by_weight(1e-20, 1), 1, 1);
+    runnel_mixture little_b = mixture_of(by_weight(1, 1e-15), 1, 1);
+    runnel_weighing w = {0};
+    ck_assert_int_eq(runnel_weigh(&little_a, 1, 1, 1e5, 0, &scale, &w), RUNNEL_OK);
+    ck_near(w.part_a_g, 1, 0);
+    ck_near(w.part_b_g, 102, 0); /* two steps above 100 g */
+    ck_near_or(w.rounding_error, -1, 0, 1e-15);
+    ck_assert_int_eq(runnel_weigh(&little_b, 1, 1, 1e5, 0, &scale, &w), RUNNEL_OK);
+    ck_near(w.part_b_g, 1, 0);
+    ck_near(w.part_a_g, 101, 0); /* two steps above 99.9999999999999 g is not quite 102 */
+    ck_assert(w.ratio_error > 1e12);
+}
+END_TEST
+
 START_TEST(weigh_on_a_very_fine_scale) {
     /* A tonne on a scale of 1 mg: 1e9 steps, yet no more than a step above the need. */
     runnel_mixture mixture = mixture_of(by_weight(100, 44), rho_a, rho_b);
@@ -279,6 +300,7 @@ static TCase *scale_case(void) {
     tcase_add_test(scale, weigh_worked_by_hand);
     tcase_add_test(scale, weigh_against_every_pair);
     tcase_add_test(scale, weigh_scales_with_the_unit);
+    tcase_add_test(scale, weigh_next_to_nothing_of_a_part);
     tcase_add_test(scale, weigh_on_a_very_fine_scale);
     return scale;
 }

@@ -3,6 +3,7 @@
 #include "runnel/resin.h"
 
 #include <math.h>
+#include <stdint.h>
 
 /* How far a part may go above its need, as a share of it or in steps, whichever is more. */
 static const double allowed_excess = 0.02;
@@ -11,11 +12,11 @@ static const double allowed_steps = 2;
 static const double indistinct_ratio = 0.001;
 /* Rounding of need/step must not push an exact multiple up by a step. */
 static const double count_slack = 1e-12;
-/* Steps of a part beyond which a double no longer counts them one by one with slack. */
+/* Steps of a part beyond which the slack would be a step. */
 static const double most_counts = 1e12;
 /* Masses of part A that are looked at. With more steps than this in the allowed excess one
  * step changes the ratio by less than any scale can show. */
-static const double most_candidates = 4096;
+static const int64_t most_candidates = 4096;
 
 static bool scale_is_sound(const runnel_scale *scale) {
     return runnel_is_positive(scale->step_g) && runnel_is_amount(scale->accuracy_counts) &&
@@ -66,58 +67,55 @@ runnel_status runnel_scale_smallest_batch(const runnel_scale *scale, const runne
 
 /* Whole steps that a part may have. */
 typedef struct span {
-    double least, most;
+    int64_t least, most;
 } span;
 
 static span span_of(double need_g, double step_g) {
     double counts = need_g / step_g;
     double excess = fmax(allowed_excess * counts, allowed_steps);
     double least = fmax(1, ceil(counts - counts * count_slack));
-    return (span){least, fmax(least, floor(counts + excess))};
+    return (span){(int64_t)least, (int64_t)fmax(least, floor(counts + excess))};
 }
 
 /* A pair in steps and the share by which its B/A is off. */
 typedef struct pair {
-    double a, b;
+    int64_t a, b;
     double off;
 } pair;
 
-static pair pair_of(double a, double b, double b_per_a) {
-    return (pair){a, b, b / a / b_per_a - 1};
+static pair pair_of(int64_t a, double b, span b_span, double b_per_a) {
+    double inside = fmin(fmax(b, (double)b_span.least), (double)b_span.most);
+    return (pair){a, (int64_t)inside, inside / (double)a / b_per_a - 1};
 }
 
 /* Fills in the two pairs of `a` with the whole B below and above the exact one. */
-static void neighbours(double a, span b, double b_per_a, pair found[2]) {
-    double below = floor(a * b_per_a);
-    found[0] = pair_of(a, fmin(fmax(below, b.least), b.most), b_per_a);
-    found[1] = pair_of(a, fmin(fmax(below + 1, b.least), b.most), b_per_a);
+static void neighbours(int64_t a, span b, double b_per_a, pair found[2]) {
+    double below = floor((double)a * b_per_a);
+    found[0] = pair_of(a, below, b, b_per_a);
+    found[1] = pair_of(a, below + 1, b, b_per_a);
 }
 
 static bool is_better(const pair *one, const pair *other) {
-    double size = one->a + one->b, other_size = other->a + other->b;
-    if (size < other_size || size > other_size)
-        return size < other_size;
-    return fabs(one->off) < fabs(other->off);
+    int64_t size = one->a + one->b, other_size = other->a + other->b;
+    return size == other_size ? fabs(one->off) < fabs(other->off) : size < other_size;
 }
 
 static pair choose(span a, span b, double b_per_a) {
-    double last = fmin(a.most, a.least + most_candidates);
+    int64_t candidates = a.most - a.least + 1;
+    int64_t end = a.least + (candidates < most_candidates ? candidates : most_candidates);
     pair found[2];
     double best_off = INFINITY;
-    for (double count = a.least; count <= last; count++) {
+    for (int64_t count = a.least; count < end; count++) {
         neighbours(count, b, b_per_a, found);
         best_off = fmin(best_off, fmin(fabs(found[0].off), fabs(found[1].off)));
     }
-    pair chosen = {a.most, b.most, INFINITY};
-    bool any = false;
-    for (double count = a.least; count <= last; count++) {
+    pair chosen = {0};
+    for (int64_t count = a.least; count < end; count++) {
         neighbours(count, b, b_per_a, found);
         for (int i = 0; i < 2; i++)
             if (fabs(found[i].off) <= best_off + indistinct_ratio &&
-                (!any || is_better(&found[i], &chosen))) {
+                (chosen.a == 0 || is_better(&found[i], &chosen)))
                 chosen = found[i];
-                any = true;
-            }
     }
     return chosen;
 }
@@ -157,9 +155,9 @@ runnel_status runnel_weigh(const runnel_mixture *mixture, double density_a_g_per
         return RUNNEL_E_RANGE;
     double b_per_a = mixture->weight_b / mixture->weight_a;
     pair chosen = choose(span_of(need_a_g, step_g), span_of(need_b_g, step_g), b_per_a);
-    runnel_weighing fresh = {.part_a_g = steps_g(chosen.a, step_g),
-                             .part_b_g = steps_g(chosen.b, step_g),
-                             .total_g = steps_g(chosen.a + chosen.b, step_g),
+    runnel_weighing fresh = {.part_a_g = steps_g((double)chosen.a, step_g),
+                             .part_b_g = steps_g((double)chosen.b, step_g),
+                             .total_g = steps_g((double)(chosen.a + chosen.b), step_g),
                              .rounding_error = chosen.off};
     fresh.tint_g = steps_g(round(tint * fresh.total_g / step_g), step_g);
     fresh.part_a_ml = fresh.part_a_g / density_a_g_per_ml;

@@ -12,7 +12,7 @@ VERSION := 0.1.0
 # ---- What must be installed: the one list of packages (Debian names) -----------------------------
 
 PACKAGES_BUILD := gcc libc6-dev make pkg-config libgeos-dev libgsl-dev libfreetype-dev \
-	libharfbuzz-dev libfontconfig-dev libyaml-dev libcsv-dev libjansson-dev \
+	libharfbuzz-dev libfribidi-dev libfontconfig-dev libyaml-dev libcsv-dev libjansson-dev \
 	libhersheyfont-dev hershey-fonts-data fonts-ebgaramond
 PACKAGES_TEST := check fonts-dancingscript fonts-hosny-amiri fonts-lohit-deva
 PACKAGES_BENCH := g++ libboost-dev
@@ -22,7 +22,7 @@ PACKAGES_CI := $(PACKAGES_BENCH) clang libclang-rt-dev clang-tidy clang-format c
 	fonts-lobster fonts-noto-color-emoji fonts-routed-gothic
 
 # The same libraries as pkg-config knows them, and those that have no pkg-config file.
-MODULES := gsl geos freetype2 harfbuzz fontconfig yaml-0.1 jansson
+MODULES := gsl geos freetype2 harfbuzz fribidi fontconfig yaml-0.1 jansson
 PLAIN_HEADERS := csv.h hersheyfont.h
 PLAIN_LIBS := -lcsv -lhersheyfont
 TEST_MODULES := check
@@ -117,7 +117,7 @@ demo: setup
 
 # Everything that changes the objects but is no file: a change of it makes them anew.
 define FLAGS_TEXT
-$(CC) $(DEFINES) $(WARNINGS) $(CFLAGS) $(SANITIZE_FLAGS) $(LDFLAGS)
+$(CC) $(DEFINES) $(WARNINGS) $(CFLAGS) $(SANITIZE_FLAGS) $(LDFLAGS) $(MODULES)
 endef
 $(BUILD)/flags: FORCE
 	@mkdir -p $(@D)
@@ -307,7 +307,7 @@ $(BUILD)/compile_flags.txt: $(BUILD)/flags
 		$(MODULE_CFLAGS) >$@
 # The file that defines what tests/analyzer.h promises is looked at without it.
 lint-tidy: $(BUILD)/compile_flags.txt
-	$(Q)run_tidy() { xargs -P $(JOBS) -n 4 clang-tidy --quiet -p $(BUILD) "$$@" 2>$(BUILD)/tidy.log || \
+	$(Q)run_tidy() { xargs -P $(JOBS) -n 1 clang-tidy --quiet -p $(BUILD) "$$@" 2>$(BUILD)/tidy.log || \
 		{ grep -v 'warnings generated' $(BUILD)/tidy.log; exit 1; }; }; \
 	echo src/base/status.c | run_tidy && printf '%s\n' $(filter-out src/base/status.c,$(OUR_C)) | \
 		run_tidy --extra-arg=-include --extra-arg=$(CURDIR)/tests/analyzer.h

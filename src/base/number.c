@@ -83,30 +83,30 @@ static void read_power(runnel_slice *slice, runnel_decimal *out) {
     *slice = rest;
 }
 
-runnel_number_fault runnel_decimal_read(runnel_slice *slice, runnel_decimal *out) {
+runnel_number_fault runnel_decimal_read(runnel_slice *slice, runnel_decimal *decimal) {
     runnel_slice rest = *slice;
-    out->count = 0;
-    out->exponent = 0;
-    out->negative = is_dash(runnel_slice_peek(rest, NULL));
-    out->plain = !out->negative && runnel_slice_peek(rest, NULL) != '+';
-    if (!out->plain)
+    decimal->count = 0;
+    decimal->exponent = 0;
+    decimal->negative = is_dash(runnel_slice_peek(rest, NULL));
+    decimal->plain = !decimal->negative && runnel_slice_peek(rest, NULL) != '+';
+    if (!decimal->plain)
         runnel_slice_step(&rest);
     bool more = false;
-    size_t before = read_digits(&rest, out, false, &more), behind = 0;
+    size_t before = read_digits(&rest, decimal, false, &more), behind = 0;
     if (runnel_slice_peek(rest, NULL) == '.' && (before || is_digit(after(rest)))) {
         runnel_slice_step(&rest);
-        behind = read_digits(&rest, out, true, &more);
+        behind = read_digits(&rest, decimal, true, &more);
         if (!behind)
             return RUNNEL_NUMBER_BARE_POINT;
-        out->plain = false;
+        decimal->plain = false;
     }
     if (!before && !behind)
         return RUNNEL_NUMBER_NONE;
     if (more) {
-        out->digits[out->count++] = 1;
-        out->exponent--;
+        decimal->digits[decimal->count++] = 1;
+        decimal->exponent--;
     }
-    read_power(&rest, out);
+    read_power(&rest, decimal);
     *slice = rest;
     return RUNNEL_NUMBER_FINE;
 }
@@ -236,7 +236,7 @@ static runnel_number_fault judge_rest(runnel_slice rest, const runnel_amount *am
     return is_digit(runnel_slice_peek(rest, NULL)) ? RUNNEL_NUMBER_TWO : RUNNEL_NUMBER_FINE;
 }
 
-runnel_number_fault runnel_amount_read(runnel_slice *slice, runnel_amount *out) {
+runnel_number_fault runnel_amount_read(runnel_slice *slice, runnel_amount *amount) {
     runnel_slice rest = *slice;
     runnel_slice_skip_blanks(&rest);
     uint32_t sign = runnel_slice_peek(rest, NULL);
@@ -244,20 +244,20 @@ runnel_number_fault runnel_amount_read(runnel_slice *slice, runnel_amount *out) 
     if (is_dash(sign) || sign == '+')
         runnel_slice_step(&unsigned_part);
     bool found;
-    runnel_number_fault fault = read_mixed(&unsigned_part, out, &found);
+    runnel_number_fault fault = read_mixed(&unsigned_part, amount, &found);
     if (fault)
         return fault;
     if (found) {
-        out->upper.negative = is_dash(sign);
-        out->upper.plain = false;
+        amount->upper.negative = is_dash(sign);
+        amount->upper.plain = false;
         rest = unsigned_part;
     } else {
-        out->lower = 1;
-        fault = runnel_decimal_read(&rest, &out->upper);
+        amount->lower = 1;
+        fault = runnel_decimal_read(&rest, &amount->upper);
         if (fault)
             return fault;
     }
-    fault = judge_rest(rest, out);
+    fault = judge_rest(rest, amount);
     if (!fault)
         *slice = rest;
     return fault;

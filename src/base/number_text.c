@@ -73,7 +73,7 @@ char *runnel_number_exact(double value, char *buffer, size_t size) {
     if (value == 0)
         return hand_over("0", buffer, size);
     double magnitude = fabs(value), back = 0;
-    runnel_decimal decimal;
+    runnel_decimal decimal = {.count = 0};
     for (int wanted = magnitude < DBL_MIN ? 1 : 15; back != magnitude && wanted <= 17; wanted++) {
         snprintf(text, sizeof text, "%.*e", wanted - 1, magnitude);
         plain_point(text);

@@ -8,13 +8,13 @@
 /* Names and keys are short; a longer word was not a misspelt name. */
 enum { LONGEST = 128 };
 
-typedef struct word {
+typedef struct letters {
     uint32_t points[LONGEST];
     size_t count;
-} word;
+} letters;
 
 /* Returns the characters of a text in lower case; a count of LONGEST + 1 tells "too long". */
-static void split(const char *text, word *out) {
+static void split(const char *text, letters *out) {
     out->count = 0;
     size_t length;
     for (; *text; text += length) {
@@ -33,7 +33,7 @@ static size_t least(size_t a, size_t b) {
 
 /* Three rows of the table of steps between beginnings of the two words are enough: the row in
  * work, the one above, and the one above that for a swap. */
-static size_t steps(const word *a, const word *b) {
+static size_t steps(const letters *a, const letters *b) {
     if (a->count > LONGEST || b->count > LONGEST)
         return SIZE_MAX;
     size_t rows[3][LONGEST + 1];
@@ -58,15 +58,15 @@ static size_t steps(const word *a, const word *b) {
 }
 
 size_t runnel_word_distance(const char *one, const char *other) {
-    word a, b;
+    letters a, b;
     split(one, &a);
     split(other, &b);
     return steps(&a, &b);
 }
 
-const char *runnel_nearest(const char *text, const char *const *known, size_t count) {
-    word asked, name;
-    split(text, &asked);
+const char *runnel_nearest(const char *word, const char *const *known, size_t count) {
+    letters asked, name;
+    split(word, &asked);
     if (asked.count > LONGEST)
         return NULL;
     size_t limit = asked.count / 3 > 2 ? asked.count / 3 : 2;

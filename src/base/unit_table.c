@@ -221,7 +221,7 @@ static const char *plain_spelling(uint32_t point, char *one) {
     for (size_t i = 0; i < sizeof spellings / sizeof *spellings; i++)
         if (spellings[i].point == point)
             return spellings[i].plain;
-    one[0] = point == '*' || runnel_is_blank(point) ? ' ' : (char)point;
+    one[0] = (char)(point == '*' || runnel_is_blank(point) ? ' ' : point);
     one[1] = '\0';
     if (point == '.' || point == '^')
         return "";
@@ -236,7 +236,7 @@ bool runnel_unit_spell(runnel_slice text, char *spelled) {
         if (!plain)
             return false;
         for (; *plain; plain++) {
-            char last = count ? spelled[count - 1] : ' ';
+            int last = count ? spelled[count - 1] : ' ';
             if (*plain == ' ' && (last == ' ' || last == '/'))
                 continue;
             if (*plain == '/' && last == ' ' && count)
@@ -252,14 +252,14 @@ bool runnel_unit_spell(runnel_slice text, char *spelled) {
     return true;
 }
 
+static int small_letter(int letter) {
+    return letter >= 'A' && letter <= 'Z' ? letter + ('a' - 'A') : letter;
+}
+
 static bool alike(const char *one, const char *other) {
-    for (; *one || *other; one++, other++) {
-        char a = *one >= 'A' && *one <= 'Z' ? (char)(*one + 32) : *one;
-        char b = *other >= 'A' && *other <= 'Z' ? (char)(*other + 32) : *other;
-        if (a != b)
-            return false;
-    }
-    return true;
+    for (; *one && small_letter(*one) == small_letter(*other); one++)
+        other++;
+    return *one == *other;
 }
 
 const runnel_unit *runnel_unit_find(const char *spelled) {

@@ -136,7 +136,7 @@ static runnel_status read_time(const reading *input, runnel_slice rest, double *
     const runnel_unit *last = NULL;
     do {
         runnel_amount amount;
-        double term;
+        double term = 0;
         const runnel_unit *unit = NULL;
         runnel_number_fault fault = runnel_amount_read(&rest, &amount);
         if (fault)
@@ -144,9 +144,9 @@ static runnel_status read_time(const reading *input, runnel_slice rest, double *
         runnel_slice unit_text = before_number(rest);
         rest.at = unit_text.end;
         runnel_status status = find_unit(input, unit_text, &unit);
-        if (!status)
+        if (!status && unit)
             status = convert(input, &amount, unit, &term);
-        if (status)
+        if (status || !unit)
             return status;
         bool one_of_many = last || rest.at < rest.end;
         if (one_of_many && amount.upper.negative)
@@ -176,7 +176,7 @@ runnel_status runnel_quantity_read(runnel_slice text, runnel_dimension dimension
     if (fault)
         return refuse_number(&input, fault);
     runnel_status status = find_unit(&input, rest, &unit);
-    return status ? status : convert(&input, &amount, unit, value);
+    return status || !unit ? status : convert(&input, &amount, unit, value);
 }
 
 runnel_status runnel_quantity_parse(const char *text, runnel_dimension dimension,
@@ -210,7 +210,7 @@ runnel_status runnel_lengths_read(runnel_slice whole, const runnel_slice *parts,
     reading input = {runnel_slice_trim(whole), RUNNEL_LENGTH, problems, place};
     runnel_status worst = RUNNEL_OK;
     const runnel_unit *last = NULL;
-    double results[RUNNEL_MOST_LENGTHS];
+    double results[RUNNEL_MOST_LENGTHS] = {0};
     for (size_t i = count; i-- > 0;) { /* from the last, which may carry the unit of all */
         runnel_amount amount;
         runnel_slice rest = runnel_slice_trim(parts[i]);
@@ -260,9 +260,10 @@ runnel_status runnel_number_parse(const char *text, runnel_problems *problems,
     runnel_amount amount;
     runnel_number_fault fault = runnel_amount_read(&rest, &amount);
     if (fault || amount.lower != 1 || rest.at < rest.end) {
-        const char *what = fault                ? runnel_number_fault_text(fault)
-                           : rest.at < rest.end ? "has more than a number; no unit is wanted"
-                                                : "is a fraction; a decimal number is wanted";
+        const char *what = whole.at == whole.end ? "is empty"
+                           : fault               ? runnel_number_fault_text(fault)
+                           : rest.at < rest.end  ? "has more than a number; no unit is wanted"
+                                                 : "is a fraction; a decimal number is wanted";
         return runnel_problems_add(problems, RUNNEL_E_SYNTAX, place,
                                    "'%s' %s; a plain number is needed, such as '12.5'",
                                    runnel_slice_show(whole, shown), what);

@@ -75,7 +75,7 @@ static runnel_status film_loss(const film *kept, double poured_mm3, double *loss
     double u = (1 + sqrt(under_root)) / (3 * kept->wall);
     balance of = {*kept, poured_mm3};
     double most_mm3 = u * u, charge_mm3, error_mm3;
-    if (!isfinite(most_mm3) || most_mm3 <= poured_mm3 || !(surplus(most_mm3, &of) > 0))
+    if (!isfinite(most_mm3) || !(surplus(most_mm3, &of) > 0))
         return RUNNEL_E_NOT_COMPUTED;
     runnel_status status =
         runnel_root(surplus, &of, poured_mm3, most_mm3, 0, 0, &charge_mm3, &error_mm3);

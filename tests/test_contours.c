@@ -221,6 +221,33 @@ START_TEST(cubic_stays_within_tolerance) {
 END_TEST
 
 /*
+ * A chord of length l in a curve of curvature k misses it by k l^2 / 8, so no fewer chords than the
+ * integral of sqrt(k / (8 tolerance)) along the curve can do, but for the ends of the steps. Here
+ * with k = |C' x C''| / |C'|^3, by the midpoint rule.
+ */
+START_TEST(cubic_takes_few_chords) {
+    const double c[8] = {0, 0, 40, 0, 40, 0, 40, 0.5};
+    double tolerance_mm = 0.001, least = 0;
+    int steps = 100000;
+    for (int i = 0; i < steps; i++) {
+        double t = (i + 0.5) / steps, s = 1 - t;
+        double dx = 3 * (s * s * 40 + 0 + 0), dy = 3 * t * t * 0.5;
+        double ex = 6 * (s * (0 - 80 + 40) + t * (40 - 80 + 40)), ey = 6 * t * 0.5;
+        double across = fabs(dx * ey - dy * ex), speed = hypot(dx, dy);
+        least += sqrt(across / speed / (8 * tolerance_mm)) / steps;
+    }
+    start_at(0, 0, false);
+    ck_assert_int_eq(runnel_contours_cubic(&list, (runnel_point){c[2], c[3]},
+                                           (runnel_point){c[4], c[5]}, (runnel_point){c[6], c[7]},
+                                           tolerance_mm),
+                     RUNNEL_OK);
+    double chords = (double)list.items[0].count - 1;
+    ck_assert_msg(chords >= least && chords <= 1.2 * least + 3, "%g chords, at least %g", chords,
+                  least);
+}
+END_TEST
+
+/*
  * A full circle closes on its own start. Inscribed regular n-gon: area n/2 r^2 sin(2 pi / n),
  * sagitta r (1 - cos(pi / n)). r = 20, tolerance 0.001: pi / acos(1 - 0.00005) = 314.15 -> 315.
  */
@@ -364,6 +391,7 @@ int main(void) {
     tcase_add_test(tests, straight_curves_need_one_chord);
     tcase_add_loop_test(tests, cubic_stays_within_tolerance, 0,
                         (int)(sizeof cubics / sizeof *cubics));
+    tcase_add_test(tests, cubic_takes_few_chords);
     tcase_add_test(tests, full_circle);
     tcase_add_test(tests, arcs_of_either_sense);
     tcase_add_test(tests, coarse_circle);

@@ -75,8 +75,10 @@ runnel_status runnel_contours_quadratic(runnel_contours *contours, runnel_point 
                                         runnel_point end, double tolerance_mm);
 
 /**
- * Adds a cubic Bezier curve from the last point, as chords that stay within tolerance_mm (> 0).
- * Bound and errors as for the quadratic one.
+ * Adds a cubic Bezier curve from the last point, as chords that stay within tolerance_mm (> 0). The
+ * chords are short where the curve bends and long where it does not: about as few as can do. Each
+ * one's bound is proven from the control points of its piece of the curve; where that fails, the
+ * steps are those of the quadratic curve. Errors as for the quadratic one.
  */
 runnel_status runnel_contours_cubic(runnel_contours *contours, runnel_point control1,
                                     runnel_point control2, runnel_point end, double tolerance_mm);

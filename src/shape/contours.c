@@ -143,6 +143,109 @@ runnel_status runnel_contours_quadratic(runnel_contours *contours, runnel_point 
     return RUNNEL_OK;
 }
 
+/*
+ * Where a cubic curve is cut. Equal steps of the parameter waste chords wherever the curve is
+ * straighter, or its parameter slower, than at its worst; the steps are made even in the amount
+ * that decides instead: the root of the second derivative across the curve. That only proposes
+ * cuts. What is kept is proven piece by piece.
+ */
+#define SAMPLES 64
+
+typedef struct cuts {
+    double sum[SAMPLES + 1]; /* of that amount from the start of the curve to each sample */
+    size_t chords;
+} cuts;
+
+static runnel_point first_derivative(const runnel_point p[4], double t) {
+    double s = 1 - t, w0 = 3 * s * s, w1 = 6 * s * t, w2 = 3 * t * t;
+    return (runnel_point){
+        w0 * (p[1].x_mm - p[0].x_mm) + w1 * (p[2].x_mm - p[1].x_mm) + w2 * (p[3].x_mm - p[2].x_mm),
+        w0 * (p[1].y_mm - p[0].y_mm) + w1 * (p[2].y_mm - p[1].y_mm) + w2 * (p[3].y_mm - p[2].y_mm)};
+}
+
+static runnel_point second_derivative(const runnel_point p[4], double t) {
+    double s = 6 * (1 - t), u = 6 * t;
+    return (runnel_point){s * ((p[0].x_mm - p[1].x_mm) + (p[2].x_mm - p[1].x_mm)) +
+                              u * ((p[1].x_mm - p[2].x_mm) + (p[3].x_mm - p[2].x_mm)),
+                          s * ((p[0].y_mm - p[1].y_mm) + (p[2].y_mm - p[1].y_mm)) +
+                              u * ((p[1].y_mm - p[2].y_mm) + (p[3].y_mm - p[2].y_mm))};
+}
+
+static double amount_at(const runnel_point p[4], double t) {
+    runnel_point d = first_derivative(p, t), e = second_derivative(p, t);
+    double speed = hypot(d.x_mm, d.y_mm);
+    double across = fabs(d.x_mm * e.y_mm - d.y_mm * e.x_mm);
+    return sqrt(speed > 0 ? across / speed : hypot(e.x_mm, e.y_mm));
+}
+
+/* Distance of the curve between a and b from its chord, at most. */
+static double piece_bound(const runnel_point p[4], double a, double b) {
+    runnel_point start = cubic_at(p, a), end = cubic_at(p, b);
+    runnel_point da = first_derivative(p, a), db = first_derivative(p, b);
+    double h = b - a, ux = end.x_mm - start.x_mm, uy = end.y_mm - start.y_mm,
+           length = hypot(ux, uy);
+    /* Inner control points of the piece, as seen from its start and from its end. */
+    double ax = da.x_mm * h / 3, ay = da.y_mm * h / 3, bx = db.x_mm * h / 3, by = db.y_mm * h / 3;
+    double mx = ux - ax - bx, my = uy - ay - by;
+    if (length > 0 && ax * ux + ay * uy >= 0 && mx * ux + my * uy >= 0 && bx * ux + by * uy >= 0) {
+        /* Along the chord the piece only goes forward, so what lies beside the chord is all. That
+         * is 3 t (1-t) ((1-t) one + t other), by the control points' distances from the chord. */
+        double one = (ux * ay - uy * ax) / length, other = -(ux * by - uy * bx) / length;
+        double share = one * other >= 0 ? 3.0 / 4 : 4.0 / 9;
+        return share * fmax(fabs(one), fabs(other));
+    }
+    runnel_point ea = second_derivative(p, a), eb = second_derivative(p, b);
+    return h * h / 8 * fmax(hypot(ea.x_mm, ea.y_mm), hypot(eb.x_mm, eb.y_mm));
+}
+
+/* The i-th of the cuts; `sample` is where the search for the one before it ended. */
+static double cut_at(const cuts *cut, size_t i, size_t *sample) {
+    if (i >= cut->chords)
+        return 1;
+    double target = cut->sum[SAMPLES] * (double)i / (double)cut->chords;
+    while (*sample + 1 < SAMPLES && cut->sum[*sample + 1] < target)
+        ++*sample;
+    double low = cut->sum[*sample], high = cut->sum[*sample + 1];
+    double part = high > low ? fmin(1, fmax(0, (target - low) / (high - low))) : 0;
+    return ((double)*sample + part) / SAMPLES;
+}
+
+/* Largest bound over all pieces. */
+static double whole_bound(const runnel_point p[4], const cuts *cut, double tolerance_mm) {
+    double worst = 0, before = 0;
+    size_t sample = 0;
+    for (size_t i = 1; i <= cut->chords && worst <= tolerance_mm; i++) {
+        double t = cut_at(cut, i, &sample);
+        worst = fmax(worst, piece_bound(p, before, t));
+        before = t;
+    }
+    return worst;
+}
+
+/* Fewest chords that are found to keep the tolerance, fewer than `limit`; false when none are. */
+static bool find_cuts(const runnel_point p[4], double tolerance_mm, size_t limit, cuts *cut,
+                      double *bound_mm) {
+    if (limit < 3) /* little to gain */
+        return false;
+    double before = amount_at(p, 0);
+    cut->sum[0] = 0;
+    for (int k = 1; k <= SAMPLES; k++) {
+        double amount = amount_at(p, (double)k / SAMPLES);
+        cut->sum[k] = cut->sum[k - 1] + (before + amount) / 2;
+        before = amount;
+    }
+    double fewest = ceil(cut->sum[SAMPLES] / SAMPLES / sqrt(8 * tolerance_mm));
+    if (!(fewest < (double)limit))
+        return false;
+    for (cut->chords = (size_t)fmax(1, fewest); cut->chords < limit;
+         cut->chords += 1 + cut->chords / 32) {
+        *bound_mm = whole_bound(p, cut, tolerance_mm);
+        if (*bound_mm <= tolerance_mm)
+            return true;
+    }
+    return false;
+}
+
 runnel_status runnel_contours_cubic(runnel_contours *contours, runnel_point control1,
                                     runnel_point control2, runnel_point end, double tolerance_mm) {
     const runnel_point *start = last_point(contours);
@@ -154,15 +257,23 @@ runnel_status runnel_contours_cubic(runnel_contours *contours, runnel_point cont
         return RUNNEL_E_RANGE;
     /* The second derivative runs along a straight line, so it is longest at one of its ends. */
     double second_mm = 6 * fmax(bend(p[0], p[1], p[2]), bend(p[1], p[2], p[3]));
-    size_t chords;
-    double bound_mm;
+    size_t chords, sample = 0;
+    double bound_mm, proven_mm;
     runnel_status status = count_chords(second_mm, tolerance_mm, &chords, &bound_mm);
-    if (!status)
-        status = reserve_points(contours, chords);
+    if (status)
+        return status;
+    cuts cut;
+    bool uneven = find_cuts(p, tolerance_mm, chords, &cut, &proven_mm);
+    if (uneven) {
+        chords = cut.chords;
+        bound_mm = proven_mm;
+    }
+    status = reserve_points(contours, chords);
     if (status)
         return status;
     for (size_t i = 1; i < chords; i++) {
-        runnel_point point = cubic_at(p, (double)i / (double)chords);
+        double t = uneven ? cut_at(&cut, i, &sample) : (double)i / (double)chords;
+        runnel_point point = cubic_at(p, t);
         put(contours, point.x_mm, point.y_mm);
     }
     put(contours, end.x_mm, end.y_mm);

@@ -72,6 +72,15 @@ run_script() {
     [ $((passed + failed)) -gt 0 ] || failed=1
 }
 
+# What Check says from its count on, or the end of any other log.
+tell_failures() {
+    if grep -q '^[0-9]*%: Checks:' "$1"; then
+        sed -n '/^[0-9]*%: Checks:/,$p' "$1"
+    else
+        cat "$1"
+    fi | tail -n 60
+}
+
 run_part() {
     start=$(date +%s)
     case $1 in
@@ -84,7 +93,7 @@ run_part() {
     [ "$failed" -eq 0 ] || word=FAIL
     printf '%-5s %-24s %5d passed %3d failed %5d s\n' "$word" "$1" "$passed" "$failed" \
         $(($(date +%s) - start))
-    [ "$failed" -eq 0 ] || tail -n 60 "$results/$1.log" | sed 's/^/      /'
+    [ "$failed" -eq 0 ] || tell_failures "$results/$1.log" | sed 's/^/      /'
     echo "$passed $failed" >"$results/$1.count"
 }
 

@@ -181,8 +181,11 @@ static void check_times(checker *check) {
 }
 
 static void check_resin(checker *check) {
-    check_ratio(check);
     check_scope(check, RUNNEL_SCOPE_RESIN, whole_job);
+    if (is_refused(check, whole_job, RUNNEL_FIELD_RESIN) ||
+        is_refused(check, whole_job, RUNNEL_FIELD_RESIN_ROW))
+        return; /* the values of the row are not known */
+    check_ratio(check);
     check_times(check);
 }
 

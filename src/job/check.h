@@ -55,8 +55,9 @@ typedef struct runnel_filling {
  * to be cleared. @return RUNNEL_OK or RUNNEL_E_NO_MEMORY */
 runnel_status runnel_filling_names(const runnel_job *job, runnel_filling *filling);
 
-/** Fills in a job without problems: names, colours, resin. @return RUNNEL_OK or
- * RUNNEL_E_NO_MEMORY with the job left as it was */
+/** Fills in a job without problems: names, colours, resin. @return RUNNEL_OK; RUNNEL_E_MISSING
+ * without a resin and without the default one in the tables, RUNNEL_E_NO_MEMORY, both with the job
+ * left as it was */
 runnel_status runnel_filling_take(const runnel_tables *tables, runnel_filling *filling,
                                   runnel_job *job);
 

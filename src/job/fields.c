@@ -201,20 +201,24 @@ static char *option_path(const char *key, char *buffer, size_t size) {
     return buffer;
 }
 
+char *runnel_scope_path(const runnel_job *job, runnel_spot spot, runnel_scope scope,
+                        const char *key, char *buffer, size_t size) {
+    char name[RUNNEL_SHOWN_SIZE];
+    if (!job->file)
+        return option_path(key, buffer, size);
+    if (scope == RUNNEL_SCOPE_COLOUR)
+        snprintf(buffer, size, "colours.%s.%s",
+                 runnel_slice_show(runnel_slice_of(job->colours[spot.first].name), name), key);
+    else if (scope == RUNNEL_SCOPE_PIECE)
+        snprintf(buffer, size, "pieces[%zu].%s", spot.first, key);
+    else if (scope == RUNNEL_SCOPE_CAVITY)
+        snprintf(buffer, size, "pieces[%zu].cavities[%zu].%s", spot.first, spot.second, key);
+    else
+        snprintf(buffer, size, "%s%s", scopes[scope].path, key);
+    return buffer;
+}
+
 char *runnel_field_path(const runnel_job *job, runnel_spot spot, runnel_field_id id, char *buffer,
                         size_t size) {
-    const runnel_field *row = &table[id];
-    if (!job->file)
-        return option_path(row->key, buffer, size);
-    char name[RUNNEL_SHOWN_SIZE];
-    if (row->scope == RUNNEL_SCOPE_COLOUR)
-        snprintf(buffer, size, "colours.%s.%s",
-                 runnel_slice_show(runnel_slice_of(job->colours[spot.first].name), name), row->key);
-    else if (row->scope == RUNNEL_SCOPE_PIECE)
-        snprintf(buffer, size, "pieces[%zu].%s", spot.first, row->key);
-    else if (row->scope == RUNNEL_SCOPE_CAVITY)
-        snprintf(buffer, size, "pieces[%zu].cavities[%zu].%s", spot.first, spot.second, row->key);
-    else
-        snprintf(buffer, size, "%s%s", scopes[row->scope].path, row->key);
-    return buffer;
+    return runnel_scope_path(job, spot, table[id].scope, table[id].key, buffer, size);
 }

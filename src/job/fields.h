@@ -182,10 +182,14 @@ void *runnel_field_target(runnel_job *job, runnel_spot spot, runnel_field_id id)
 char *runnel_field_show(const runnel_field *row, double value, char *buffer, size_t size);
 
 /**
- * The path of a field, such as "pieces[0].cavities[2].depth limit", or the option of that name
- * ("--depth-limit") for a job without a file. The colour's name must be there for its tint.
+ * The path of a key of a scope, such as "pieces[0].cavities[2].depth limit", or the option of that
+ * name ("--depth-limit") for a job without a file. For a scope in a colour its name must be there.
  * @return buffer
  */
+char *runnel_scope_path(const runnel_job *job, runnel_spot spot, runnel_scope scope,
+                        const char *key, char *buffer, size_t size);
+
+/** The same for a field. */
 char *runnel_field_path(const runnel_job *job, runnel_spot spot, runnel_field_id id, char *buffer,
                         size_t size);
 

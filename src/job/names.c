@@ -158,10 +158,12 @@ static void take_all(runnel_filling *filling, runnel_job *job) {
 
 runnel_status runnel_filling_take(const runnel_tables *tables, runnel_filling *filling,
                                   runnel_job *job) {
+    const runnel_resin_row *row = runnel_tables_resin(tables, RUNNEL_DEFAULT_RESIN);
+    if (!job->resin.name && !row)
+        return RUNNEL_E_MISSING;
     runnel_status status = make_colours(job, filling);
     if (!status && !job->resin.name)
-        status = runnel_resin_copy(&runnel_tables_resin(tables, RUNNEL_DEFAULT_RESIN)->resin,
-                                   &filling->resin);
+        status = runnel_resin_copy(&row->resin, &filling->resin);
     if (!status && (filling->colour_count || has_clear(job)))
         status = clear_colour(job);
     if (!status)

@@ -1,6 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
  * The reference tables of data/, with the user's own rows over them.
+ *
+ * A table is a CSV file: UTF-8 (with or without a byte order mark), lines ended by LF or CRLF,
+ * cells separated by commas or by semicolons (told from the header line, or by a first line
+ * "sep=;"), cells in double quotes where they hold a separator, a line end or a quote (doubled).
+ * Columns are found by their name in the header, in any order. A column that measures something
+ * carries its unit in brackets, "pot life [min]" or "pot life [h]"; the cells are plain numbers
+ * with a decimal point. An empty cell is a value that is not known.
  */
 #ifndef RUNNEL_TABLES_H
 #define RUNNEL_TABLES_H
@@ -13,37 +20,42 @@
 extern "C" {
 #endif
 
+/** A row of resins.csv. Never NAN: the ratio, both densities, viscosity, shrinkage, ratio tolerance
+ * and both tints; the rest is NAN where the sheet does not say, but times and a pot life never
+ * stand without their temperature and their mass. */
+typedef struct runnel_resin_row {
+    runnel_resin resin;
+    char *file; /**< table that the row came from */
+} runnel_resin_row;
+
 /** A row of cutters.csv. */
 typedef struct runnel_cutter_row {
     char *name; /**< such as "v-60", "round-nose-1/4in", "flat-6mm" */
     runnel_cutter cutter;
-    char *source, *date, *sure;
-    char *file; /**< table that the row came from */
+    double diameter_mm; /**< round-nose, flat: twice the radius; V: of the body, NAN if not told */
+    char *source, *date, *sure; /**< as in runnel_resin */
+    char *file;
 } runnel_cutter_row;
 
-/** A row of woods.csv. NAN where unknown. */
+/** A row of woods.csv. The density and both soaks are never NAN, the rest is NAN where unknown. */
 typedef struct runnel_wood {
     char *name; /**< such as "hard maple" */
+    char *also; /**< further names it is found by, with commas between; may be empty */
     char *botanical;
-    double density_kg_per_m3;                                      /**< at 12 % moisture content */
-    double shrinkage_radial_percent, shrinkage_tangential_percent; /**< green to oven-dry */
-    double coefficient_radial,
-        coefficient_tangential; /**< change per 1 % moisture content, 6 to 14 % */
+    double density_kg_per_m3; /**< at 12 % moisture content */
+    double shrinkage_radial_percent,
+        shrinkage_tangential_percent; /**< green to oven-dry, percent of the green size */
+    double coefficient_radial, coefficient_tangential; /**< share of the size that it changes by per
+                                                          1 % moisture content, from 6 to 14 % */
     bool open_pored;
-    double soak_bare_ml_per_m2; /**< resin drunk by carved, bare walls */
-    double soak_sealed_ml_per_m2;
-    char *source, *date, *sure;
+    double soak_bare_ml_per_m2;   /**< resin drunk by carved, bare walls */
+    double soak_sealed_ml_per_m2; /**< the same by sealed walls, at most as much */
+    char *source, *date, *sure;   /**< of all but the soaks, as in runnel_resin */
+    char *soak_sure;              /**< how sure the soaks are */
     char *file;
 } runnel_wood;
 
-/** A row of resins.csv and where it came from. */
-typedef struct runnel_resin_row {
-    runnel_resin resin;
-    char *file;
-} runnel_resin_row;
-
-/** All tables. Zero-initialised is empty; owned by the caller. Later rows of one name replace
- * earlier ones. */
+/** All tables. Zero-initialised is empty; owned by the caller. */
 typedef struct runnel_tables {
     runnel_resin_row *resins;
     size_t resin_count, resin_capacity;
@@ -53,25 +65,69 @@ typedef struct runnel_tables {
     size_t wood_count, wood_capacity;
 } runnel_tables;
 
-/** Frees all and leaves empty tables. */
+/** Most rows that one table may have. */
+#define RUNNEL_TABLE_ROWS 4096
+
+/** Frees all and leaves empty tables. NULL is allowed. */
 void runnel_tables_clear(runnel_tables *tables);
 
 /**
- * Reads resins.csv, cutters.csv and woods.csv of a directory over what is there; a missing file is
- * left out, a directory with none of them is a problem. Columns are found by their header, which
- * carries the unit in brackets ("pot life [min]"); unknown columns are a problem with the nearest
- * known name. All problems are told with file, line and column.
+ * Reads resins.csv, cutters.csv and woods.csv of each directory over what is there. A row replaces
+ * the whole row of the same name that came before it and keeps its place; the other rows follow. A
+ * missing file is left out; a directory with none of the three is a problem.
+ *
+ * All problems are told with file, line, column (in characters) and the header of the column, and
+ * then no row of any table is taken: an unknown column or word with the nearest known one, a
+ * missing column, cell or unit, a name twice in one file, a value out of its range, and whatever
+ * keeps the file from being a table.
+ *
+ * @param directories NULL among them is passed over
+ * @param problems    may be NULL
+ * @param tables      untouched on failure
  */
+runnel_status runnel_tables_read_all(const char *const *directories, size_t count,
+                                     runnel_problems *problems, runnel_tables *tables);
+
+/** Reads one directory; see runnel_tables_read_all. */
 runnel_status runnel_tables_read(runnel_tables *tables, const char *directory,
                                  runnel_problems *problems);
 
-/** Row by name, compared without regard to case and to runs of blanks, hyphens and underscores;
- * NULL when there is none. Borrowed from the tables. */
+/** Where tables may stand. The caller reads the environment, as the library does not. NULL or ""
+ * is "not given". */
+typedef struct runnel_table_places {
+    const char *installed;     /**< directory of the tables that come with the program */
+    const char *xdg_data_home; /**< environment XDG_DATA_HOME; relative ones do not count */
+    const char *home;          /**< environment HOME, for HOME/.local/share in its stead */
+    const char *environment;   /**< environment RUNNEL_DATA: a directory */
+    const char *option;        /**< the same by option, in place of the environment's */
+} runnel_table_places;
+
+/**
+ * Reads the tables of all places, later over earlier: installed, then the folder "runnel" of the
+ * user's data home (left out when it has none), then the option's directory, else the
+ * environment's, which must have one. It is a problem when a table is found nowhere.
+ *
+ * @param problems may be NULL
+ * @param tables   untouched on failure
+ */
+runnel_status runnel_tables_read_places(const runnel_table_places *places,
+                                        runnel_problems *problems, runnel_tables *tables);
+
+/** Row by name; NULL when there is none. Borrowed from the tables. Case (a to z), blanks, hyphens
+ * and underscores do not count, but between two digits a run of them counts as one blank: "v60" is
+ * "V-60", "table top 2:1" is "table-top 2:1". A wood is found by its further names too, after all
+ * names proper. */
 const runnel_resin_row *runnel_tables_resin(const runnel_tables *tables, const char *name);
 const runnel_cutter_row *runnel_tables_cutter(const runnel_tables *tables, const char *name);
 const runnel_wood *runnel_tables_wood(const runnel_tables *tables, const char *name);
 
-/** The row name nearest to a misspelt one (borrowed), or NULL when none is near. */
+/**
+ * The row name nearest to a misspelt one.
+ *
+ * @param which "resins", "cutters" or "woods"
+ * @return borrowed from the tables; for a further name of a wood the wood's own; NULL when none is
+ *         near, when there is no such table, or when memory runs out
+ */
 const char *runnel_tables_nearest(const runnel_tables *tables, const char *which, const char *name);
 
 #ifdef __cplusplus

@@ -1,0 +1,288 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "read/formats.h"
+
+#include "job/rows.h"
+
+#include <math.h>
+
+/* ---- Columns ------------------------------------------------------------------------------- */
+
+/* The limits keep out what is no such thing, and most slips of a unit; whether a value is a usual
+ * one is judged where it is used. */
+static const runnel_column_range above_0 = {0, HUGE_VAL, true, "above 0"};
+static const runnel_column_range density = {0, 30, true, "above 0 and below 30 g/ml"};
+static const runnel_column_range viscosity = {0, 1e4, true, "above 0 and below 10000 Pa s"};
+static const runnel_column_range share = {0, 0.5, false, "from 0 to 50 %"};
+static const runnel_column_range tolerance = {0, 0.5, true, "above 0 and below 50 %"};
+static const runnel_column_range temperature = {-50, 150, false, "from -50 to 150 degC"};
+static const runnel_column_range activation = {0, 500, false, "from 0 to 500 kJ/mol"};
+static const runnel_column_range angle = {0, 180, true, "above 0 and below 180 deg"};
+static const runnel_column_range tip = {0, 100, false, "from 0 to 100 mm"};
+static const runnel_column_range diameter = {0, 1000, true, "above 0 and below 1000 mm"};
+static const runnel_column_range wood_density = {0, 2000, true, "above 0 and below 2000 kg/m3"};
+static const runnel_column_range percent = {0, 50, false, "from 0 to 50 %"};
+static const runnel_column_range coefficient = {0, 0.05, false, "from 0 to 0.05 per %"};
+static const runnel_column_range soak = {0, 5000, false, "from 0 to 5000 ml/m2"};
+
+static const char *const kinds[] = {"thin coating", "table-top", "casting", "laminating", NULL};
+static const char *const bases[] = {"volume", "weight", NULL};
+static const char *const how_sure[] = {"published", "computed", "common practice", "from memory",
+                                       NULL};
+static const char *const cutter_kinds[] = {"v", "round-nose", "flat", NULL};
+static const char *const no_yes[] = {"no", "yes", NULL};
+
+static void take_basis(size_t word, void *row) {
+    static const runnel_basis of[] = {RUNNEL_BASIS_VOLUME, RUNNEL_BASIS_WEIGHT};
+    ((runnel_resin_row *)row)->resin.ratio.basis = of[word];
+}
+
+static void take_cutter_kind(size_t word, void *row) {
+    static const runnel_cutter_kind of[] = {RUNNEL_CUTTER_V, RUNNEL_CUTTER_ROUND_NOSE,
+                                            RUNNEL_CUTTER_FLAT};
+    ((runnel_cutter_row *)row)->cutter.kind = of[word];
+}
+
+static void take_pores(size_t word, void *row) {
+    ((runnel_wood *)row)->open_pored = word == 1;
+}
+
+/* One line for a column: T text, D date, W word, N number; _ plain, U with a unit. */
+#define ROW(member) offsetof(ROW_TYPE, member)
+#define T(name, needed, member)                                                                    \
+    {                                                                                              \
+        name, RUNNEL_COLUMN_TEXT, needed, ROW(member), NULL, NULL, NULL, RUNNEL_DIMENSION_COUNT,   \
+            1, NULL                                                                                \
+    }
+#define D(name, needed, member)                                                                    \
+    {                                                                                              \
+        name, RUNNEL_COLUMN_DATE, needed, ROW(member), NULL, NULL, NULL, RUNNEL_DIMENSION_COUNT,   \
+            1, NULL                                                                                \
+    }
+#define W(name, needed, member, words, take)                                                       \
+    {                                                                                              \
+        name, RUNNEL_COLUMN_WORD, needed, ROW(member), words, take, NULL, RUNNEL_DIMENSION_COUNT,  \
+            1, NULL                                                                                \
+    }
+#define N(name, needed, member, range)                                                             \
+    {                                                                                              \
+        name, RUNNEL_COLUMN_NUMBER, needed, ROW(member), NULL, NULL, NULL, RUNNEL_DIMENSION_COUNT, \
+            1, &(range)                                                                            \
+    }
+#define U(name, unit, dimension, per, needed, member, range)                                       \
+    { name, RUNNEL_COLUMN_NUMBER, needed, ROW(member), NULL, NULL, unit, dimension, per, &(range) }
+
+#define ROW_TYPE runnel_resin_row
+static const runnel_column resin_columns[] = {
+    T("name", true, resin.name),
+    W("kind", true, resin.kind, kinds, NULL),
+    N("part a", true, resin.ratio.part_a, above_0),
+    N("part b", true, resin.ratio.part_b, above_0),
+    W("basis", true, resin.ratio.basis, bases, take_basis),
+    U("density a", "g/ml", RUNNEL_DENSITY, 1, true, resin.density_a_g_per_ml, density),
+    U("density b", "g/ml", RUNNEL_DENSITY, 1, true, resin.density_b_g_per_ml, density),
+    U("viscosity", "mPa s", RUNNEL_VISCOSITY, 1, true, resin.viscosity_pa_s, viscosity),
+    U("shrinkage", "%", RUNNEL_FRACTION, 1, true, resin.shrinkage, share),
+    U("stated temperature", "degC", RUNNEL_TEMPERATURE, 1, false, resin.stated_degc, temperature),
+    U("lowest temperature", "degC", RUNNEL_TEMPERATURE, 1, false, resin.lowest_degc, temperature),
+    U("pot life", "min", RUNNEL_TIME, 1, false, resin.pot_life_s, above_0),
+    U("pot mass", "g", RUNNEL_MASS, 1, false, resin.pot_mass_g, above_0),
+    U("gel", "h", RUNNEL_TIME, 1, false, resin.gel_s, above_0),
+    U("recoat from", "h", RUNNEL_TIME, 1, false, resin.recoat_from_s, above_0),
+    U("recoat until", "h", RUNNEL_TIME, 1, false, resin.recoat_until_s, above_0),
+    U("sandable", "h", RUNNEL_TIME, 1, false, resin.sandable_s, above_0),
+    U("full cure", "days", RUNNEL_TIME, 1, false, resin.full_cure_s, above_0),
+    U("deepest layer", "mm", RUNNEL_LENGTH, 1, false, resin.deepest_layer_mm, above_0),
+    U("largest mass", "g", RUNNEL_MASS, 1, false, resin.largest_mass_g, above_0),
+    U("ratio tolerance", "%", RUNNEL_FRACTION, 1, true, resin.ratio_tolerance, tolerance),
+    U("tint default", "%", RUNNEL_FRACTION, 1, true, resin.tint_default, share),
+    U("tint cap", "%", RUNNEL_FRACTION, 1, true, resin.tint_cap, share),
+    U("activation energy", "kJ/mol", RUNNEL_DIMENSION_COUNT, 1, false, resin.activation_kj_per_mol,
+      activation),
+    T("source", true, resin.source),
+    D("date", true, resin.date),
+    W("sure", true, resin.sure, how_sure, NULL),
+};
+#undef ROW_TYPE
+
+#define ROW_TYPE runnel_cutter_row
+static const runnel_column cutter_columns[] = {
+    T("name", true, name),
+    W("kind", true, cutter.kind, cutter_kinds, take_cutter_kind),
+    U("angle", "deg", RUNNEL_ANGLE, 1, false, cutter.angle_deg, angle),
+    U("tip", "mm", RUNNEL_LENGTH, 1, false, cutter.tip_mm, tip),
+    U("diameter", "mm", RUNNEL_LENGTH, 1, false, diameter_mm, diameter),
+    T("source", true, source),
+    D("date", true, date),
+    W("sure", true, sure, how_sure, NULL),
+};
+#undef ROW_TYPE
+
+#define ROW_TYPE runnel_wood
+static const runnel_column wood_columns[] = {
+    T("name", true, name),
+    T("also", false, also),
+    T("botanical", false, botanical),
+    U("density", "kg/m3", RUNNEL_DENSITY, 1000, true, density_kg_per_m3, wood_density),
+    U("shrinkage radial", "%", RUNNEL_FRACTION, 100, false, shrinkage_radial_percent, percent),
+    U("shrinkage tangential", "%", RUNNEL_FRACTION, 100, false, shrinkage_tangential_percent,
+      percent),
+    U("coefficient radial", "per %", RUNNEL_DIMENSION_COUNT, 1, false, coefficient_radial,
+      coefficient),
+    U("coefficient tangential", "per %", RUNNEL_DIMENSION_COUNT, 1, false, coefficient_tangential,
+      coefficient),
+    W("open-pored", true, open_pored, no_yes, take_pores),
+    U("soak bare", "ml/m2", RUNNEL_AREA_LOADING, 1000, true, soak_bare_ml_per_m2, soak),
+    U("soak sealed", "ml/m2", RUNNEL_AREA_LOADING, 1000, true, soak_sealed_ml_per_m2, soak),
+    W("soak sure", true, soak_sure, how_sure, NULL),
+    T("source", true, source),
+    D("date", true, date),
+    W("sure", true, sure, how_sure, NULL),
+};
+#undef ROW_TYPE
+
+/* ---- What a row must agree with in itself -------------------------------------------------- */
+
+/* The field at `low` may not be above that at `high`, where both are known. */
+typedef struct order {
+    size_t low, high;
+    const char *text;
+} order;
+
+static double number_at(const void *row, size_t offset) {
+    return *(const double *)(const void *)((const char *)row + offset);
+}
+
+static runnel_status check_orders(const runnel_row_source *source, const void *row,
+                                  const order *orders, size_t count) {
+    runnel_status status = RUNNEL_OK;
+    for (size_t i = 0; i < count; i++)
+        if (number_at(row, orders[i].low) > number_at(row, orders[i].high))
+            status =
+                runnel_row_problem(source, RUNNEL_E_CONFLICT, orders[i].low, "%s", orders[i].text);
+    return status;
+}
+
+#define ROW_TYPE runnel_resin_row
+static const order resin_orders[] = {
+    {ROW(resin.lowest_degc), ROW(resin.stated_degc),
+     "the lowest temperature is above the stated one"},
+    {ROW(resin.recoat_from_s), ROW(resin.recoat_until_s), "'recoat from' is after 'recoat until'"},
+    {ROW(resin.gel_s), ROW(resin.full_cure_s), "'gel' is after 'full cure'"},
+    {ROW(resin.sandable_s), ROW(resin.full_cure_s), "'sandable' is after 'full cure'"},
+    {ROW(resin.tint_default), ROW(resin.tint_cap), "the default tint is above its cap"},
+};
+
+/* Fields that mean nothing without another one. */
+static const struct {
+    size_t field, needs;
+    const char *text;
+} resin_needs[] = {
+    {ROW(resin.pot_life_s), ROW(resin.pot_mass_g),
+     "a pot life holds for a mass: 'pot mass' is needed"},
+    {ROW(resin.pot_life_s), ROW(resin.stated_degc),
+     "a time holds for a temperature: 'stated "
+     "temperature' is needed with 'pot life'"},
+    {ROW(resin.gel_s), ROW(resin.stated_degc),
+     "a time holds for a temperature: 'stated temperature' is needed with 'gel'"},
+    {ROW(resin.recoat_from_s), ROW(resin.stated_degc),
+     "a time holds for a temperature: 'stated temperature' is needed with 'recoat from'"},
+    {ROW(resin.recoat_until_s), ROW(resin.stated_degc),
+     "a time holds for a temperature: 'stated temperature' is needed with 'recoat until'"},
+    {ROW(resin.sandable_s), ROW(resin.stated_degc),
+     "a time holds for a temperature: 'stated temperature' is needed with 'sandable'"},
+    {ROW(resin.full_cure_s), ROW(resin.stated_degc),
+     "a time holds for a temperature: 'stated temperature' is needed with 'full cure'"},
+};
+#undef ROW_TYPE
+
+static runnel_status finish_resin(const runnel_row_source *source, void *row) {
+    runnel_status status =
+        check_orders(source, row, resin_orders, sizeof resin_orders / sizeof *resin_orders);
+    for (size_t i = 0; i < sizeof resin_needs / sizeof *resin_needs; i++)
+        if (!isnan(number_at(row, resin_needs[i].field)) &&
+            isnan(number_at(row, resin_needs[i].needs)))
+            status = runnel_row_problem(source, RUNNEL_E_MISSING, resin_needs[i].needs, "%s",
+                                        resin_needs[i].text);
+    return status;
+}
+
+/* Which sizes a kind of cutter has; 'y' must, 'n' must not, '?' may. */
+#define ROW_TYPE runnel_cutter_row
+static const struct {
+    size_t field;
+    const char *name;
+    char v, other;
+} cutter_sizes[] = {
+    {ROW(cutter.angle_deg), "angle", 'y', 'n'},
+    {ROW(cutter.tip_mm), "tip", 'y', 'n'},
+    {ROW(diameter_mm), "diameter", '?', 'y'},
+};
+
+static const order cutter_orders[] = {
+    {ROW(cutter.tip_mm), ROW(diameter_mm), "the tip is wider than the body"},
+};
+#undef ROW_TYPE
+
+static runnel_status finish_cutter(const runnel_row_source *source, void *row) {
+    runnel_cutter_row *cutter = row;
+    bool is_v = cutter->cutter.kind == RUNNEL_CUTTER_V;
+    const char *kind = is_v                                              ? "v"
+                       : cutter->cutter.kind == RUNNEL_CUTTER_ROUND_NOSE ? "round-nose"
+                                                                         : "flat";
+    runnel_status status = check_orders(source, row, cutter_orders, 1);
+    for (size_t i = 0; i < sizeof cutter_sizes / sizeof *cutter_sizes; i++) {
+        char rule = is_v ? cutter_sizes[i].v : cutter_sizes[i].other;
+        bool given = !isnan(number_at(row, cutter_sizes[i].field));
+        if (rule == 'y' && !given)
+            status = runnel_row_problem(source, RUNNEL_E_MISSING, cutter_sizes[i].field,
+                                        "a '%s' cutter needs its %s", kind, cutter_sizes[i].name);
+        else if (rule == 'n' && given)
+            status = runnel_row_problem(source, RUNNEL_E_CONFLICT, cutter_sizes[i].field,
+                                        "a '%s' cutter has no %s: leave the cell empty", kind,
+                                        cutter_sizes[i].name);
+    }
+    if (!is_v) {
+        cutter->cutter.angle_deg = cutter->cutter.tip_mm = 0;
+        cutter->cutter.radius_mm = cutter->diameter_mm / 2;
+    }
+    return status;
+}
+
+#define ROW_TYPE runnel_wood
+static const order wood_orders[] = {
+    {ROW(soak_sealed_ml_per_m2), ROW(soak_bare_ml_per_m2), "sealed walls soak more than bare ones"},
+};
+#undef ROW_TYPE
+
+static runnel_status finish_wood(const runnel_row_source *source, void *row) {
+    return check_orders(source, row, wood_orders, 1);
+}
+
+/* ---- Tables -------------------------------------------------------------------------------- */
+
+static void clear_resin(void *row) {
+    runnel_resin_row_clear(row);
+}
+
+static void clear_cutter(void *row) {
+    runnel_cutter_row_clear(row);
+}
+
+static void clear_wood(void *row) {
+    runnel_wood_clear(row);
+}
+
+#define COLUMNS(table) table, sizeof(table) / sizeof *(table)
+#define ROWS(rows, count, capacity)                                                                \
+    offsetof(runnel_tables, rows), offsetof(runnel_tables, count), offsetof(runnel_tables, capacity)
+
+const runnel_table_format runnel_table_formats[RUNNEL_TABLE_FORMATS] = {
+    {"resins.csv", COLUMNS(resin_columns), sizeof(runnel_resin_row),
+     offsetof(runnel_resin_row, resin.name), offsetof(runnel_resin_row, file),
+     ROWS(resins, resin_count, resin_capacity), clear_resin, finish_resin},
+    {"cutters.csv", COLUMNS(cutter_columns), sizeof(runnel_cutter_row),
+     offsetof(runnel_cutter_row, name), offsetof(runnel_cutter_row, file),
+     ROWS(cutters, cutter_count, cutter_capacity), clear_cutter, finish_cutter},
+    {"woods.csv", COLUMNS(wood_columns), sizeof(runnel_wood), offsetof(runnel_wood, name),
+     offsetof(runnel_wood, file), ROWS(woods, wood_count, wood_capacity), clear_wood, finish_wood},
+};

@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * Folders of table files for tests, and an allocator that fails when told.
+ */
+#ifndef RUNNEL_TESTS_TABLES_FILES_H
+#define RUNNEL_TESTS_TABLES_FILES_H
+
+#include "runnel/memory.h"
+#include "runnel/tables.h"
+
+#include <check.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define CUTTER_HEADER "name,kind,angle [deg],tip [mm],diameter [mm],source,date,sure\n"
+#define CUTTER_ROW    "v-x,v,60,0.1,,mine,2024-05-31,published\n"
+
+/** A new folder; `path` has room for 64 bytes. */
+static inline void make_folder(char *path) {
+    snprintf(path, 64, "/tmp/runnel-tables-XXXXXX");
+    ck_assert_ptr_nonnull(mkdtemp(path));
+}
+
+/** Removes a folder with its tables. */
+static inline void remove_folder(const char *path) {
+    static const char *const names[] = {"resins.csv", "cutters.csv", "woods.csv"};
+    char file[512];
+    for (size_t i = 0; i < 3; i++) {
+        snprintf(file, sizeof file, "%s/%s", path, names[i]);
+        remove(file);
+    }
+    ck_assert_int_eq(rmdir(path), 0);
+}
+
+/** Writes a file into a folder. */
+static inline void put_bytes(const char *folder, const char *name, const char *text,
+                             size_t length) {
+    char path[512];
+    snprintf(path, sizeof path, "%s/%s", folder, name);
+    FILE *file = fopen(path, "wb");
+    ck_assert_ptr_nonnull(file);
+    ck_assert_uint_eq(fwrite(text, 1, length, file), length);
+    ck_assert_int_eq(fclose(file), 0);
+}
+
+static inline void put_text(const char *folder, const char *name, const char *text) {
+    put_bytes(folder, name, text, strlen(text));
+}
+
+/** Prints all problems, for the log of a failed test. */
+static inline void print_problems(const runnel_problems *problems) {
+    for (size_t i = 0; i < problems->count; i++) {
+        const runnel_problem *item = &problems->items[i];
+        printf("%s:%zu:%zu: [%s] %s: %s\n", item->file ? item->file : "-", item->line, item->column,
+               item->field ? item->field : "-", runnel_status_name(item->status), item->text);
+    }
+}
+
+/** Allocator that counts what lives, and fails at the call `fail_at`, and after it if `for_good`.
+ */
+typedef struct failing {
+    size_t calls, fail_at, alive;
+    bool for_good;
+} failing;
+
+static inline void *failing_resize(void *old, size_t bytes, void *state) {
+    failing *count = state;
+    size_t call = count->calls++;
+    if (call == count->fail_at || (count->for_good && call > count->fail_at))
+        return NULL;
+    void *fresh = realloc(old, bytes);
+    if (fresh && !old)
+        count->alive++;
+    return fresh;
+}
+
+static inline void failing_release(void *old, void *state) {
+    ((failing *)state)->alive--;
+    free(old);
+}
+
+static inline void start_failing(failing *count) {
+    runnel_set_allocator(&(runnel_allocator){failing_resize, failing_release, count});
+}
+
+#endif

@@ -45,8 +45,8 @@ static runnel_status mix(const runnel_cavity *cavity, runnel_weighing *weighing)
                               .footprint_mm2 = cavity->footprint_mm2,
                               .crown_mm = 0.4,
                               .reserve = 0.10};
-    runnel_mixture mixture;
-    runnel_terms terms;
+    runnel_mixture mixture = {0};
+    runnel_terms terms = {0};
 
     runnel_status status =
         runnel_mixture_of(&ratio, density_a_g_per_ml, density_b_g_per_ml, &mixture);

@@ -1,0 +1,2 @@
+# a full disk behind standard output
+$RUNNEL --help >/dev/full

@@ -1,0 +1,2 @@
+# misspelt on purpose
+sise job.yaml

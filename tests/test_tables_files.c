@@ -317,7 +317,25 @@ START_TEST(binary_file) {
 }
 END_TEST
 
-/* All problems of all files in one go, in the order of their places. */
+/* A folder in the place of a table is there, but cannot be read. */
+START_TEST(folder_for_a_file) {
+    char path[128];
+    runnel_tables tables = {0};
+    runnel_problems problems;
+    runnel_problems_init(&problems);
+    snprintf(path, sizeof path, "%s/woods.csv", folder);
+    ck_assert_int_eq(mkdir(path, 0700), 0);
+    put_text(folder, "cutters.csv", CUTTER_HEADER CUTTER_ROW);
+    runnel_status status = runnel_tables_read(&tables, folder, &problems);
+    ck_assert_int_eq(status, RUNNEL_E_NOT_FOUND);
+    ck_assert_uint_eq(problems.count, 1);
+    ck_assert_pstr_eq(problems.items[0].file, path);
+    ck_assert_ptr_null(tables.cutters);
+    runnel_problems_clear(&problems);
+}
+END_TEST
+
+/* All problems of all files in one go; of a file its quotes first, then its header and rows. */
 START_TEST(all_problems_at_once) {
     static const struct {
         runnel_status status;
@@ -484,6 +502,7 @@ int main(void) {
     tcase_add_test(files, other_units);
     tcase_add_loop_test(files, files_that_are_wrong, 0, COUNT(wrong));
     tcase_add_test(files, binary_file);
+    tcase_add_test(files, folder_for_a_file);
     tcase_add_test(files, all_problems_at_once);
     tcase_add_test(files, earlier_problems_stay);
     tcase_add_test(files, hostile_sizes);

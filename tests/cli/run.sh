@@ -162,6 +162,6 @@ export source_root near seconds all
 
 [ $# -gt 0 ] || set -- "$(dirname "$0")"
 find "$@" -name '*.cmd' | sort >"$all/list"
-xargs -P "${JOBS:-1}" -n 1 sh "$0" case <"$all/list"
+xargs -r -P "${JOBS:-1}" -n 1 sh "$0" case <"$all/list"
 cat "$all"/*/report
 cat "$all"/*/bad | awk '{ f += $1 } END { printf "%d passed, %d failed\n", NR - f, f; exit f > 0 }'

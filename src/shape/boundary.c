@@ -63,8 +63,7 @@ static void finish_cycles(runnel_boundary *boundary) {
             box.min_y_mm = fmin(box.min_y_mm, e->y);
             box.max_x_mm = fmax(box.max_x_mm, e->x);
             box.max_y_mm = fmax(box.max_y_mm, e->y);
-            runnel_sum_add(&area,
-                           0.5 * ((e->x - x0) * (n->y - y0) - (n->x - x0) * (e->y - y0)));
+            runnel_sum_add(&area, 0.5 * ((e->x - x0) * (n->y - y0) - (n->x - x0) * (e->y - y0)));
         }
         cycle->box = box;
         all.min_x_mm = fmin(all.min_x_mm, box.min_x_mm);
@@ -130,8 +129,7 @@ runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outs
         const runnel_contour *ring = &region->items[order[k].index];
         uint32_t first = (uint32_t)made.count, count = (uint32_t)ring->count;
         for (uint32_t i = 0; i < count; i++) {
-            const runnel_point *p =
-                &region->points[ring->first + (outside ? count - 1 - i : i)];
+            const runnel_point *p = &region->points[ring->first + (outside ? count - 1 - i : i)];
             made.edges[first + i] = (runnel_edge){.x = p->x_mm,
                                                   .y = p->y_mm,
                                                   .next = first + (i + 1) % count,
@@ -180,10 +178,10 @@ static size_t collect_halves(const runnel_contours *lines, half *halves) {
             runnel_point a = lines->points[i], b = lines->points[i + 1];
             double angle = atan2(b.y_mm - a.y_mm, b.x_mm - a.x_mm);
             double back = atan2(a.y_mm - b.y_mm, a.x_mm - b.x_mm);
-            halves[count] = (half){.x = a.x_mm, .y = a.y_mm, .angle = angle,
-                                   .twin = (uint32_t)count + 1};
-            halves[count + 1] = (half){.x = b.x_mm, .y = b.y_mm, .angle = back,
-                                       .twin = (uint32_t)count};
+            halves[count] =
+                (half){.x = a.x_mm, .y = a.y_mm, .angle = angle, .twin = (uint32_t)count + 1};
+            halves[count + 1] =
+                (half){.x = b.x_mm, .y = b.y_mm, .angle = back, .twin = (uint32_t)count};
             count += 2;
         }
     }
@@ -202,8 +200,8 @@ static void link_halves(half *halves, around *order, size_t count) {
         halves[order[i].index].rank = (uint32_t)i;
     for (size_t i = 0; i < count; i++) {
         uint32_t back = halves[halves[i].twin].rank, from = back;
-        bool first_of_node = back == 0 || order[back - 1].x != order[back].x ||
-                             order[back - 1].y != order[back].y;
+        bool first_of_node =
+            back == 0 || order[back - 1].x != order[back].x || order[back - 1].y != order[back].y;
         if (!first_of_node) {
             from = back - 1;
         } else {

@@ -36,8 +36,8 @@ typedef struct runnel_boundary {
     size_t count;
     runnel_cycle *cycles;
     size_t cycle_count;
-    double size_mm;   /**< diagonal of the box: the scale of rounding */
-    double area_mm2;  /**< what the cycles enclose on their left; negative for an outside */
+    double size_mm;  /**< diagonal of the box: the scale of rounding */
+    double area_mm2; /**< what the cycles enclose on their left; negative for an outside */
 } runnel_boundary;
 
 #define RUNNEL_NO_EDGE UINT32_MAX

@@ -142,52 +142,74 @@ static double end_of_validity(const runnel_edge *f, const runnel_element *e, dou
     return ax * e->ux + ay * e->uy + t * (kx * e->ux + ky * e->uy);
 }
 
-/** Ends of validity of a stop inside (from, to). */
-static size_t validity_ends(const runnel_boundary *boundary, const runnel_element *e,
-                            runnel_stop stop, double from, double to, double ends[2]) {
+/** Nearer to an end of the interval than this share of it, a change-over is at the end, and an end
+ * of validity does not divide the interval. */
+#define END_SHARE 1e-9
+
+/** First end of validity of a stop well inside (from, to), or NAN. */
+static double validity_end(const runnel_boundary *boundary, const runnel_element *e,
+                           runnel_stop stop, double from, double to) {
     if (stop == RUNNEL_STOP_NONE || runnel_stop_is_corner(stop))
-        return 0;
+        return NAN;
     const runnel_edge *f = &boundary->edges[runnel_stop_index(stop)];
     const runnel_edge *next = &boundary->edges[f->next];
-    size_t count = 0;
-    double candidates[2] = {end_of_validity(f, e, f->x, f->y),
-                            end_of_validity(f, e, next->x, next->y)};
-    for (size_t i = 0; i < 2; i++)
-        if (candidates[i] > from && candidates[i] < to)
-            ends[count++] = candidates[i];
-    return count;
+    double margin = END_SHARE * (to - from);
+    double at = end_of_validity(f, e, f->x, f->y);
+    if (at > from + margin && at < to - margin)
+        return at;
+    at = end_of_validity(f, e, next->x, next->y);
+    return at > from + margin && at < to - margin ? at : NAN;
 }
 
-/** Whether one stop is a segment and the other one of its corners: they agree there in slope as
- * well, so that their difference has a double root. */
-static bool are_joined(const runnel_boundary *boundary, runnel_stop a, runnel_stop b) {
+/**
+ * Whether one stop is a segment and the other one of its corners, and which. They agree in slope as
+ * well where they change over, so that their difference has a double root there.
+ */
+static bool are_joined(const runnel_boundary *boundary, runnel_stop a, runnel_stop b,
+                       uint32_t *edge, uint32_t *corner) {
     if (a == RUNNEL_STOP_NONE || b == RUNNEL_STOP_NONE ||
         runnel_stop_is_corner(a) == runnel_stop_is_corner(b))
         return false;
-    uint32_t corner = runnel_stop_index(runnel_stop_is_corner(a) ? a : b);
-    uint32_t edge = runnel_stop_index(runnel_stop_is_corner(a) ? b : a);
-    return corner == edge || corner == boundary->edges[edge].next;
+    *corner = runnel_stop_index(runnel_stop_is_corner(a) ? a : b);
+    *edge = runnel_stop_index(runnel_stop_is_corner(a) ? b : a);
+    return *corner == *edge || *corner == boundary->edges[*edge].next;
+}
+
+/** Change-over of two stops that are not joined, by its closed form; NAN when there is none. */
+static double plain_crossing(const runnel_boundary *boundary, const runnel_element *element,
+                             runnel_stop first, runnel_stop second, double reach, double from,
+                             double to) {
+    double middle = 0.5 * (from + to), margin = END_SHARE * (to - from), roots[2];
+    size_t count = agreement(element, form_of(boundary, element, first, reach),
+                             form_of(boundary, element, second, reach), middle, roots);
+    for (size_t i = 0; i < count; i++) {
+        double at = middle + roots[i];
+        if (!(at > from - margin && at < to + margin))
+            continue;
+        at = fmin(fmax(at, from), to);
+        if (isfinite(runnel_element_bound(boundary, element, first, reach, at)) &&
+            isfinite(runnel_element_bound(boundary, element, second, reach, at)))
+            return at;
+    }
+    return NAN;
 }
 
 double runnel_element_crossing(const runnel_boundary *boundary, const runnel_element *element,
                                runnel_stop first, runnel_stop second, double reach, double from,
                                double to) {
-    double middle = 0.5 * (from + to), values[2];
-    if (!are_joined(boundary, first, second)) {
-        size_t count = agreement(element, form_of(boundary, element, first, reach),
-                                 form_of(boundary, element, second, reach), middle, values);
-        for (size_t i = 0; i < count; i++) {
-            double at = middle + values[i];
-            if (at > from && at < to &&
-                isfinite(runnel_element_bound(boundary, element, first, reach, at)) &&
-                isfinite(runnel_element_bound(boundary, element, second, reach, at)))
-                return at;
-        }
+    uint32_t edge = 0, corner = 0;
+    double at;
+    if (are_joined(boundary, first, second, &edge, &corner)) {
+        const runnel_edge *c = &boundary->edges[corner];
+        at = end_of_validity(&boundary->edges[edge], element, c->x, c->y);
+        return fmin(fmax(at, from), to);
     }
-    if (validity_ends(boundary, element, first, from, to, values) ||
-        validity_ends(boundary, element, second, from, to, values))
-        return values[0];
-    return middle;
+    at = plain_crossing(boundary, element, first, second, reach, from, to);
+    if (isnan(at))
+        at = validity_end(boundary, element, first, from, to);
+    if (isnan(at))
+        at = validity_end(boundary, element, second, from, to);
+    return isnan(at) ? 0.5 * (from + to) : at;
 }
 
 double runnel_element_away(const runnel_boundary *boundary, const runnel_element *fan,

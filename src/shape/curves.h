@@ -31,9 +31,9 @@ double runnel_element_bound(const runnel_boundary *boundary, const runnel_elemen
                             runnel_stop stop, double reach, double at);
 
 /**
- * A parameter strictly between `from` and `to` at which to look next, when `first` rules at `from`
- * and `second` at `to`: the change-over where a closed form gives it, else an end of validity,
- * else the middle.
+ * A parameter in [from, to] at which to look next, when `first` rules at `from` and `second` at
+ * `to`: the change-over where a closed form gives it (an end of the interval when two joined stops
+ * agree there), else an end of validity, else the middle.
  */
 double runnel_element_crossing(const runnel_boundary *boundary, const runnel_element *element,
                                runnel_stop first, runnel_stop second, double reach, double from,

@@ -66,8 +66,7 @@ void runnel_tree_clear(runnel_tree *tree) {
 static bool ends_at(const runnel_boundary *boundary, const runnel_edge *edge,
                     const runnel_disc *disc) {
     const runnel_edge *next = &boundary->edges[edge->next];
-    return (edge->x == disc->x && edge->y == disc->y) ||
-           (next->x == disc->x && next->y == disc->y);
+    return (edge->x == disc->x && edge->y == disc->y) || (next->x == disc->x && next->y == disc->y);
 }
 
 static void try_line(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {

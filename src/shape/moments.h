@@ -11,12 +11,12 @@
 
 /** Sums over the points nearer to the boundary than T, and what stands beyond. */
 typedef struct runnel_moments {
-    double area;         /**< int over d < T of dA, mm2 */
-    double first;        /**< int over d < T of d dA, mm3 */
-    double fan_first;    /**< the fans' part of `first` */
-    double length;       /**< length of segment whose m >= T, mm */
-    double angle;        /**< angle of fan whose m >= T, rad */
-    double beyond;       /**< int over d > T of dA, mm2; not finite when nothing bounds m */
+    double area;      /**< int over d < T of dA, mm2 */
+    double first;     /**< int over d < T of d dA, mm3 */
+    double fan_first; /**< the fans' part of `first` */
+    double length;    /**< length of segment whose m >= T, mm */
+    double angle;     /**< angle of fan whose m >= T, rad */
+    double beyond;    /**< int over d > T of dA, mm2; not finite when nothing bounds m */
 } runnel_moments;
 
 /** Sums up to T >= 0; T beyond the reach is cut to it. */

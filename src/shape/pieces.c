@@ -20,8 +20,8 @@ static double parabola_first(double h, double x0, double x1) {
 
 static double parabola_second(double h, double x0, double x1) {
     double hh = h * h;
-    return fabs(x1 - x0) *
-           (fifth_sum(x0, x1) / 5 + 2 * hh * cube_sum(x0, x1) / 3 + hh * hh) / (4 * hh);
+    return fabs(x1 - x0) * (fifth_sum(x0, x1) / 5 + 2 * hh * cube_sum(x0, x1) / 3 + hh * hh) /
+           (4 * hh);
 }
 
 /** int sqrt(x^2 + h^2) dx. */

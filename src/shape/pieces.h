@@ -6,12 +6,11 @@
  * theta, rad, clockwise from the normal of the segment before it). Over a piece
  *
  *   RUNNEL_PIECE_LINE         segment, stopped by a segment:  m linear from m0 to m1
- *   RUNNEL_PIECE_POINT        segment, stopped by a corner:   m = (x^2 + h^2)/(2h), x along the segment
- *   RUNNEL_PIECE_FAN_LINE     fan, stopped by a segment:      the same parabola, x along the other
- *                                                      segment, dtheta = dx/m
- *   RUNNEL_PIECE_FAN_POINT    fan, stopped by a corner:       m = sqrt(h^2 + x^2), x along the bisector,
- *                                                      dtheta = h dx/m^2
- *   RUNNEL_PIECE_CONST, _FAN_CONST                            m = m0 (infinite when nothing stops within reach)
+ *   RUNNEL_PIECE_POINT        segment, stopped by a corner:   m = (x^2 + h^2)/(2h), x along the
+ * segment RUNNEL_PIECE_FAN_LINE     fan, stopped by a segment:      the same parabola, x along the
+ * other segment, dtheta = dx/m RUNNEL_PIECE_FAN_POINT    fan, stopped by a corner:       m =
+ * sqrt(h^2 + x^2), x along the bisector, dtheta = h dx/m^2 RUNNEL_PIECE_CONST, _FAN_CONST m = m0
+ * (infinite when nothing stops within reach)
  */
 #ifndef RUNNEL_SHAPE_PIECES_H
 #define RUNNEL_SHAPE_PIECES_H
@@ -53,9 +52,9 @@ struct runnel_profile {
     runnel_boundary boundary; /**< empty for exact shapes with arcs */
     runnel_piece *pieces;
     size_t count, capacity;
-    double reach_mm;  /**< infinite for an inside */
-    double area_mm2;  /**< by the pieces, within reach */
-    double mismatch;  /**< relative */
+    double reach_mm; /**< infinite for an inside */
+    double area_mm2; /**< by the pieces, within reach */
+    double mismatch; /**< relative */
     size_t segments;
     runnel_medial widest, narrowest;
 };
@@ -73,8 +72,8 @@ runnel_piece runnel_piece_part(const runnel_piece *piece, double x0, double x1);
 /** m at x (LINE: x runs from 0 to 1 over the piece). */
 double runnel_piece_m(const runnel_piece *piece, double x);
 
-/** Pieces above a level: up to two parts with m >= t; below: up to two parts with m <= t. Constants and LINE
- * give at most one. @return number of parts */
+/** Pieces above a level: up to two parts with m >= t; below: up to two parts with m <= t. Constants
+ * and LINE give at most one. @return number of parts */
 size_t runnel_piece_above(const runnel_piece *piece, double t_mm, runnel_piece parts[2]);
 size_t runnel_piece_below(const runnel_piece *piece, double t_mm, runnel_piece parts[2]);
 

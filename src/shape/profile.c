@@ -22,6 +22,8 @@
 #define SHORTEST_SHARE 1e-12
 /** A disc must be smaller by this share before a third stop counts. */
 #define TIE_SHARE 1e-12
+/** Two stops that differ by less than this share at their change-over agree there. */
+#define LEAST_TIE 1e-9
 /** Relative area mismatch above which a profile is refused. */
 #define LARGEST_MISMATCH 1e-7
 
@@ -33,17 +35,18 @@ typedef struct walk {
     const runnel_boundary *boundary;
     runnel_tree tree;
     double reach;
-    runnel_stop *stop_before; /**< stop of the disc at corner i along the normal of the edge before */
-    runnel_stop *stop_after;  /**< ... of edge i */
-    uint32_t *by_left;        /**< cycles sorted by the left side of their boxes */
+    runnel_stop
+        *stop_before; /**< stop of the disc at corner i along the normal of the edge before */
+    runnel_stop *stop_after; /**< ... of edge i */
+    uint32_t *by_left;       /**< cycles sorted by the left side of their boxes */
     const runnel_element *element;
     runnel_status status;
 } walk;
 
 static runnel_piece *new_piece(walk *w) {
     runnel_profile *profile = w->profile;
-    runnel_status status = runnel_reserve(&profile->pieces, &profile->capacity,
-                                          profile->count + 1, sizeof *profile->pieces);
+    runnel_status status = runnel_reserve(&profile->pieces, &profile->capacity, profile->count + 1,
+                                          sizeof *profile->pieces);
     if (status) {
         w->status = status;
         return NULL;
@@ -94,8 +97,7 @@ static void shape_fan_line(walk *w, runnel_piece *piece, uint32_t edge, double f
     piece->x1 = piece->h * tan(0.5 * (to - away + turn));
 }
 
-static void shape_fan_point(walk *w, runnel_piece *piece, uint32_t corner, double from,
-                            double to) {
+static void shape_fan_point(walk *w, runnel_piece *piece, uint32_t corner, double from, double to) {
     const runnel_element *e = w->element;
     const runnel_edge *c = &w->boundary->edges[corner];
     double towards = runnel_element_towards(e, c->x, c->y);
@@ -105,8 +107,23 @@ static void shape_fan_point(walk *w, runnel_piece *piece, uint32_t corner, doubl
     piece->x1 = piece->h * tan(to - towards);
 }
 
+/** The last piece, when the interval from `from` continues it. */
+static runnel_piece *continued(walk *w, double from, runnel_stop stop) {
+    runnel_profile *profile = w->profile;
+    runnel_piece *last = profile->count ? &profile->pieces[profile->count - 1] : NULL;
+    bool same = last && last->edge == w->element->edge && last->stop == stop &&
+                runnel_piece_is_fan(last) == w->element->fan && last->to == from;
+    return same ? last : NULL;
+}
+
 static void emit(walk *w, double from, double to, runnel_stop stop) {
-    runnel_piece *piece = to > from ? new_piece(w) : NULL;
+    if (!(to > from))
+        return;
+    runnel_piece *piece = continued(w, from, stop);
+    if (piece)
+        from = piece->from;
+    else
+        piece = new_piece(w);
     if (!piece)
         return;
     bool fan = w->element->fan;
@@ -309,11 +326,12 @@ static bool find_third(const walk *w, runnel_stop first, runnel_stop second, dou
     runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
     disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
     runnel_disc_try_stop(w->boundary, &disc, first);
-    double with_first = disc.radius;
     runnel_disc_try_stop(w->boundary, &disc, second);
     /* away from a change-over one of the two may rule alone: then that is the finding */
-    bool tie = fabs(runnel_element_bound(w->boundary, w->element, second, w->reach, at) -
-                    with_first) <= 1e-9 * with_first;
+    double one = runnel_element_bound(w->boundary, w->element, first, w->reach, at);
+    double two = runnel_element_bound(w->boundary, w->element, second, w->reach, at);
+    bool tie =
+        isfinite(one) && one <= w->reach * (1 + LEAST_TIE) && fabs(one - two) <= LEAST_TIE * one;
     if (tie)
         disc.radius *= 1 - TIE_SHARE;
     runnel_stop known = disc.stop;
@@ -336,8 +354,12 @@ static void divide(walk *w, double from, runnel_stop first, double to, runnel_st
         emit(w, from, to, first);
         return;
     }
-    double at =
-        runnel_element_crossing(w->boundary, w->element, first, second, w->reach, from, to);
+    double at = runnel_element_crossing(w->boundary, w->element, first, second, w->reach, from, to);
+    double slack = 0.25 * SHORTEST_SHARE * w->element->length;
+    if (at <= from + slack || at >= to - slack) {
+        settle(w, from, to, at <= from + slack ? second : first, depth + 1);
+        return;
+    }
     runnel_stop third = RUNNEL_STOP_NONE;
     if (find_third(w, first, second, at, &third)) {
         divide(w, from, first, at, third, depth + 1);
@@ -448,7 +470,8 @@ static runnel_status walk_boundary(runnel_profile *profile, double reach) {
     return w.status;
 }
 
-/** Contribution to the area inside the offset curve at t, as (1/2) int (x dy - y dx) about a point. */
+/** Contribution to the area inside the offset curve at t, as (1/2) int (x dy - y dx) about a point.
+ */
 static void add_offset(const runnel_profile *profile, const runnel_piece *piece, double t,
                        double ox, double oy, runnel_sum *sum) {
     runnel_point a = runnel_piece_centre(profile, piece, piece->from, t);
@@ -499,8 +522,8 @@ static void find_widths(runnel_profile *profile) {
             double x = runnel_piece_m(p, line ? 0 : p->x0) >= p->high ? (line ? 0 : p->x0)
                                                                       : (line ? 1 : p->x1);
             profile->widest.m_mm = p->high;
-            profile->widest.at = runnel_piece_centre(
-                profile, p, runnel_piece_parameter(profile, p, x), p->high);
+            profile->widest.at =
+                runnel_piece_centre(profile, p, runnel_piece_parameter(profile, p, x), p->high);
         }
         if (p->leaf || p->low >= profile->narrowest.m_mm)
             continue;
@@ -516,8 +539,8 @@ static void find_widths(runnel_profile *profile) {
         }
         if (facing) {
             profile->narrowest.m_mm = p->low;
-            profile->narrowest.at = runnel_piece_centre(
-                profile, p, runnel_piece_parameter(profile, p, x), p->low);
+            profile->narrowest.at =
+                runnel_piece_centre(profile, p, runnel_piece_parameter(profile, p, x), p->low);
         }
     }
     if (!isfinite(profile->narrowest.m_mm))

@@ -92,7 +92,7 @@ END_TEST
 
 START_TEST(show_widest) {
     char text[4 * 70 + 1] = "", buffer[RUNNEL_SHOWN_SIZE];
-    for (char *at = text; at < text + 4 * 70; at += 4)
+    for (char *at = text; at + 4 < text + sizeof text; at += 4)
         memcpy(at, "\xF0\x9F\x98\x80", 5);
     runnel_slice_show(runnel_slice_of(text), buffer);
     ck_assert_uint_eq(strlen(buffer), 4 * 60 + 3);

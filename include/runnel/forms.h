@@ -31,7 +31,9 @@ typedef enum runnel_form_kind {
 typedef struct runnel_form {
     runnel_form_kind kind;
     double a_mm, b_mm, r_mm;
-    runnel_contours corners; /**< polygon rings (closed), line and polyline (open), as written */
+    runnel_contours corners; /**< line and polyline (open) and a path's polygon (closed) as written;
+                                an outline's polygon: the outer ring first and counter-clockwise,
+                                holes clockwise */
 } runnel_form;
 
 /** Frees the corners. */
@@ -42,10 +44,16 @@ void runnel_form_clear(runnel_form *form);
  * "circle 40 mm" (diameter), "ellipse 60 x 40 mm",
  * "polygon 0,0 60,0 60,60 30,60 30,30 0,30 mm", a polygon's holes after the word "hole":
  * "polygon 0,0 60,0 60,40 0,40 hole 20,10 40,10 40,30 20,30 mm".
- * Sizes must be above 0, a corner radius at most half the shorter side; a polygon needs three
- * corners that enclose an area and must not cross itself. Lengths may carry any length unit.
+ * Sizes must be above 0, a corner radius above 0 and at most half the shorter side; nothing is
+ * wider than 1 km. A polygon needs three corners that enclose an area, must not cross or touch
+ * itself, and has its holes inside the first ring and apart from each other; up to 5000 corners.
+ * Lengths may carry any length unit; the unit of all points, or of sizes without their own, stands
+ * at the end. Words are alike in either case.
  *
  * @param form an empty form, filled on success
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN for another word; RUNNEL_E_SYNTAX; RUNNEL_E_UNIT;
+ *         RUNNEL_E_RANGE; RUNNEL_E_SHAPE when nothing is enclosed or sides meet;
+ *         RUNNEL_E_NO_MEMORY
  */
 runnel_status runnel_form_parse_outline(const char *text, runnel_problems *problems,
                                         const runnel_place *place, runnel_form *form);
@@ -53,17 +61,22 @@ runnel_status runnel_form_parse_outline(const char *text, runnel_problems *probl
 /**
  * Reads a path, the centre line of the cutter: "line 0,0 100,0 mm", "polyline 0,0 50,0 50,30 mm",
  * "rectangle ...", "rounded rectangle ...", "circle ...", "ellipse ..." and "polygon ..." (closed).
+ * Its points may cross and touch; some two of them must differ.
  */
 runnel_status runnel_form_parse_path(const char *text, runnel_problems *problems,
                                      const runnel_place *place, runnel_form *form);
 
 /** Reads a cutter written out: "v 60 deg", "v 60 deg tip 0.2 mm", "round-nose radius 3 mm",
  * "round-nose diameter 6 mm", "flat diameter 6 mm", "flat radius 3 mm". Row names are the caller's.
- */
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN for another word; RUNNEL_E_SYNTAX; RUNNEL_E_UNIT;
+ *         RUNNEL_E_RANGE unless the angle is above 0 and below 180 deg, the tip 0 or more, a radius
+ *         above 0 */
 runnel_status runnel_cutter_parse(const char *text, runnel_problems *problems,
                                   const runnel_place *place, runnel_cutter *cutter);
 
-/** Whether a text starts like a written-out cutter (so that a row name is not searched for). */
+/** Whether a text is meant as a written-out cutter, so that a row name is not searched for: "v"
+ * with more than a number, "round-nose" or "flat" with a word behind it. "v 60" and "flat 6mm" may
+ * be rows. */
 bool runnel_cutter_is_form(const char *text);
 
 /**

@@ -81,6 +81,12 @@ double runnel_profile_mismatch(const runnel_profile *profile);
 /** Largest m, mm, and where (centre of the largest disc). Infinite m counts as the reach. */
 double runnel_profile_widest(const runnel_profile *profile, runnel_point *at);
 
+/**
+ * Least m, mm, on the medial axis where the walls run within 30 degrees of parallel, and where; the
+ * branches into corners do not count. The widest place where there is none.
+ */
+double runnel_profile_narrowest(const runnel_profile *profile, runnel_point *at);
+
 /** Number of boundary segments and of pieces. */
 size_t runnel_profile_segments(const runnel_profile *profile);
 size_t runnel_profile_pieces(const runnel_profile *profile);

@@ -61,6 +61,10 @@ runnel_moments runnel_profile_moments(const runnel_profile *profile, double t) {
                             .beyond = runnel_sum_value(&s.beyond)};
 }
 
+void runnel_profile_measure(runnel_profile *profile) {
+    profile->area_mm2 = runnel_profile_moments(profile, profile->reach_mm).area;
+}
+
 double runnel_profile_area_mm2(const runnel_profile *profile) {
     return profile->area_mm2;
 }
@@ -96,4 +100,79 @@ double runnel_profile_beyond_mm2(const runnel_profile *profile, double t_mm) {
 double runnel_profile_border_mm(const runnel_profile *profile, double t_mm) {
     runnel_moments moments = runnel_profile_moments(profile, t_mm);
     return moments.length + moments.angle * t_mm;
+}
+
+/** A radial function along a piece. */
+typedef struct along {
+    const runnel_piece *piece;
+    const runnel_radial *radial;
+    double x0, length; /**< in the variable of integration */
+} along;
+
+/**
+ * The integrand at u in [0, 1]. Where m nears the end of f its antiderivative may have a root; the
+ * substitution x = x0 + L u^2 (3 - 2u), whose slope vanishes at both ends, makes it smooth.
+ */
+static double integrand(double u, void *state) {
+    const along *a = state;
+    const runnel_piece *p = a->piece;
+    double x = a->x0 + a->length * u * u * (3 - 2 * u), slope = fabs(a->length) * 6 * u * (1 - u);
+    double m = runnel_piece_m(p, x);
+    const void *inner = a->radial->state;
+    switch (p->kind) {
+    case RUNNEL_PIECE_LINE:
+        return slope * p->extent * a->radial->segment(m, inner);
+    case RUNNEL_PIECE_POINT:
+        return slope * a->radial->segment(m, inner);
+    case RUNNEL_PIECE_FAN_LINE:
+        return slope * a->radial->fan(m, inner) / m;
+    case RUNNEL_PIECE_FAN_POINT:
+        return slope * a->radial->fan(m, inner) * p->h / (m * m);
+    case RUNNEL_PIECE_CONST:
+    case RUNNEL_PIECE_FAN_CONST:
+        break;
+    }
+    return 0;
+}
+
+/** Adds one piece with m <= T; the finer of two rules, their gap counts as the error. */
+static void add_radial(const runnel_piece *piece, const runnel_radial *radial, runnel_sum *sum,
+                       double *error) {
+    if (piece->kind == RUNNEL_PIECE_CONST) {
+        runnel_sum_add(sum, piece->extent * radial->segment(piece->x0, radial->state));
+    } else if (piece->kind == RUNNEL_PIECE_FAN_CONST) {
+        runnel_sum_add(sum, piece->extent * radial->fan(piece->x0, radial->state));
+    } else {
+        bool line = piece->kind == RUNNEL_PIECE_LINE;
+        along a = {piece, radial, line ? 0 : piece->x0, line ? 1 : piece->x1 - piece->x0};
+        double fine = runnel_gauss_legendre(integrand, &a, 0, 1, 32);
+        double coarse = runnel_gauss_legendre(integrand, &a, 0, 1, 20);
+        runnel_sum_add(sum, fine);
+        *error += fabs(fine - coarse);
+    }
+}
+
+double runnel_profile_radial(const runnel_profile *profile, double t, const runnel_radial *radial,
+                             double *error) {
+    runnel_sum sum = {0};
+    runnel_piece parts[2];
+    double length = 0, angle = 0;
+    t = fmin(t, profile->reach_mm);
+    *error = 0;
+    for (size_t i = 0; i < profile->count; i++) {
+        const runnel_piece *piece = &profile->pieces[i];
+        size_t count = runnel_piece_below(piece, t, parts);
+        for (size_t k = 0; k < count; k++)
+            add_radial(&parts[k], radial, &sum, error);
+        if (piece->low >= t && piece->high > t) {
+            *(runnel_piece_is_fan(piece) ? &angle : &length) += piece->extent;
+            continue;
+        }
+        count = piece->high > t ? runnel_piece_above(piece, t, parts) : 0;
+        for (size_t k = 0; k < count; k++)
+            *(runnel_piece_is_fan(piece) ? &angle : &length) += parts[k].extent;
+    }
+    runnel_sum_add(&sum, length * radial->segment(t, radial->state));
+    runnel_sum_add(&sum, angle * radial->fan(t, radial->state));
+    return runnel_sum_value(&sum);
 }

@@ -66,6 +66,9 @@ static inline bool runnel_piece_is_fan(const runnel_piece *piece) {
 /** Fills in low, high, extent, area and moment from the rest; `extent` of constants is given. */
 void runnel_piece_finish(runnel_piece *piece);
 
+/** Sets area_mm2 from the pieces, within reach. */
+void runnel_profile_measure(runnel_profile *profile);
+
 /** The part of a piece between two values of its own x (m for LINE is handled inside). */
 runnel_piece runnel_piece_part(const runnel_piece *piece, double x0, double x1);
 

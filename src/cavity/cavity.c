@@ -1,0 +1,197 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * From cutter, shape and depth to the figures of a cavity. What is exact, and where bounds come
+ * from, stands in cut_*.c beside each rule.
+ */
+#include "cavity/cut.h"
+
+#include "base/memory.h"
+
+#include <math.h>
+
+/** Reach beyond the cutter's own that is made at once, so that crown margins and the figures per
+ * 0.1 mm need no second profile. */
+#define SPARE_REACH_MM 2.5
+
+static runnel_status new_shape(runnel_shape **shape, bool is_path) {
+    *shape = runnel_zeroed(1, sizeof **shape);
+    if (!*shape)
+        return RUNNEL_E_NO_MEMORY;
+    (*shape)->is_path = is_path;
+    return RUNNEL_OK;
+}
+
+static runnel_status take_contours(const runnel_contours *contours, bool is_path,
+                                   runnel_shape **shape) {
+    runnel_shape *made = NULL;
+    runnel_status status = new_shape(&made, is_path);
+    if (!status)
+        status = is_path ? runnel_path_node(contours, &made->contours)
+                         : runnel_outline_union(contours, &made->contours);
+    if (status) {
+        runnel_shape_free(made);
+        return status;
+    }
+    made->box = runnel_contours_box(&made->contours);
+    *shape = made;
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_shape_outline(const runnel_contours *contours, runnel_shape **shape) {
+    return take_contours(contours, false, shape);
+}
+
+runnel_status runnel_shape_path(const runnel_contours *contours, runnel_shape **shape) {
+    return take_contours(contours, true, shape);
+}
+
+runnel_status runnel_shape_rounded(double width_mm, double height_mm, double radius_mm,
+                                   bool is_path, runnel_shape **shape) {
+    if (!(width_mm > 0) || !(height_mm > 0) || !(radius_mm > 0) ||
+        !(2 * radius_mm <= fmin(width_mm, height_mm)) || !isfinite(width_mm) ||
+        !isfinite(height_mm))
+        return RUNNEL_E_RANGE;
+    runnel_shape *made = NULL;
+    runnel_status status = new_shape(&made, is_path);
+    if (status)
+        return status;
+    made->is_rounded = true;
+    made->width_mm = width_mm;
+    made->height_mm = height_mm;
+    made->radius_mm = radius_mm;
+    made->box = (runnel_box){0, 0, width_mm, height_mm};
+    *shape = made;
+    return RUNNEL_OK;
+}
+
+void runnel_shape_free(runnel_shape *shape) {
+    if (!shape)
+        return;
+    runnel_contours_clear(&shape->contours);
+    runnel_profile_free(shape->inside);
+    runnel_profile_free(shape->around);
+    runnel_free(shape);
+}
+
+runnel_box runnel_shape_box(const runnel_shape *shape) {
+    return shape->box;
+}
+
+runnel_point runnel_shape_start(const runnel_shape *shape) {
+    if (shape->is_rounded)
+        return (runnel_point){shape->radius_mm, 0};
+    return shape->contours.points[0];
+}
+
+bool runnel_shape_is_path(const runnel_shape *shape) {
+    return shape->is_path;
+}
+
+runnel_status runnel_shape_inside(runnel_shape *shape, const runnel_profile **profile) {
+    runnel_status status = RUNNEL_OK;
+    if (!shape->inside && shape->is_rounded)
+        status =
+            runnel_profile_rounded_rectangle(shape->width_mm, shape->height_mm, shape->radius_mm,
+                                             RUNNEL_SIDE_INSIDE, 0, &shape->inside);
+    else if (!shape->inside)
+        status = runnel_profile_inside(&shape->contours, &shape->inside);
+    if (!status)
+        *profile = shape->inside;
+    return status;
+}
+
+runnel_status runnel_shape_around(runnel_shape *shape, double reach_mm,
+                                  const runnel_profile **profile) {
+    if (shape->around && shape->reach_mm >= reach_mm) {
+        *profile = shape->around;
+        return RUNNEL_OK;
+    }
+    runnel_profile *made = NULL;
+    runnel_status status;
+    double reach = reach_mm + SPARE_REACH_MM;
+    if (shape->is_rounded)
+        status = runnel_profile_rounded_rectangle(
+            shape->width_mm, shape->height_mm, shape->radius_mm,
+            shape->is_path ? RUNNEL_SIDE_BOTH : RUNNEL_SIDE_OUTSIDE, reach, &made);
+    else if (shape->is_path)
+        status = runnel_profile_path(&shape->contours, reach, &made);
+    else
+        status = runnel_profile_outside(&shape->contours, reach, &made);
+    if (status)
+        return status;
+    runnel_profile_free(shape->around);
+    shape->around = made;
+    shape->reach_mm = reach;
+    *profile = made;
+    return RUNNEL_OK;
+}
+
+/** Whether cutter, rule, depth and shape go together. */
+static bool is_valid(const runnel_shape *shape, const runnel_cut *cut) {
+    const runnel_cutter *c = &cut->cutter;
+    bool is_v = c->kind == RUNNEL_CUTTER_V && c->angle_deg > 0 && c->angle_deg < 180 &&
+                c->tip_mm >= 0 && isfinite(c->tip_mm);
+    bool is_round = (c->kind == RUNNEL_CUTTER_ROUND_NOSE || c->kind == RUNNEL_CUTTER_FLAT) &&
+                    c->radius_mm > 0 && isfinite(c->radius_mm);
+    if (!isfinite(cut->depth_mm) || (!is_v && !is_round))
+        return false;
+    switch (cut->rule) {
+    case RUNNEL_CUT_WALLS:
+        return is_v && !shape->is_path && cut->depth_mm >= 0;
+    case RUNNEL_CUT_POCKET:
+        return !shape->is_path && cut->depth_mm > 0;
+    case RUNNEL_CUT_PATH:
+        return shape->is_path && cut->depth_mm > 0;
+    }
+    return false;
+}
+
+runnel_status runnel_cavity_compute(runnel_shape *shape, const runnel_cut *cut,
+                                    runnel_cavity *cavity) {
+    if (!is_valid(shape, cut))
+        return RUNNEL_E_RANGE;
+    runnel_cavity figures = {0};
+    runnel_status status = RUNNEL_E_RANGE;
+    switch (cut->rule) {
+    case RUNNEL_CUT_WALLS:
+        status = runnel_cut_walls(shape, cut, &figures);
+        break;
+    case RUNNEL_CUT_POCKET:
+        status = runnel_cut_pocket(shape, cut, &figures);
+        break;
+    case RUNNEL_CUT_PATH:
+        status = runnel_cut_path(shape, cut, &figures);
+        break;
+    }
+    if (!status)
+        *cavity = figures;
+    return status;
+}
+
+runnel_status runnel_cavity_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                    double *area_mm2) {
+    if (!is_valid(shape, cut) || !(level_mm >= 0))
+        return RUNNEL_E_RANGE;
+    switch (cut->rule) {
+    case RUNNEL_CUT_WALLS:
+        return runnel_cut_walls_section(shape, cut, level_mm, area_mm2);
+    case RUNNEL_CUT_POCKET:
+        return runnel_cut_pocket_section(shape, cut, level_mm, area_mm2);
+    case RUNNEL_CUT_PATH:
+        return runnel_cut_path_section(shape, cut, level_mm, area_mm2);
+    }
+    return RUNNEL_E_RANGE;
+}
+
+runnel_status runnel_cavity_margin(runnel_shape *shape, const runnel_cut *cut, double margin_mm,
+                                   double *area_mm2) {
+    if (!is_valid(shape, cut) || !(margin_mm >= 0) || !isfinite(margin_mm))
+        return RUNNEL_E_RANGE;
+    double face = shape->is_path ? runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, 0) : 0;
+    const runnel_profile *profile = NULL;
+    runnel_status status = runnel_shape_around(shape, face + margin_mm, &profile);
+    if (!status)
+        *area_mm2 = runnel_profile_moments(profile, face + margin_mm).area -
+                    runnel_profile_moments(profile, face).area;
+    return status;
+}

@@ -1,0 +1,164 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * A V cutter whose walls follow the outline.
+ *
+ * Sharp tip: depth z = min(D, d/tan a), so everything is a sum of moments of the profile. Tip of
+ * radius rho: the section at z is the opening by rho of the inset by z tan a; along a normal the
+ * depth is min(D, t/tan a, (m - rho)/tan a), and the sectors at the corners of the centres' set add
+ * up as the cutter rises along the medial axis.
+ */
+#include "cavity/cut.h"
+#include "shape/opening.h"
+#include "shape/overlap.h"
+
+#include <math.h>
+
+static const double pi = 3.14159265358979323846;
+
+/** A V cut in the terms of the profile. */
+typedef struct v_cut {
+    double sine, tangent, cotangent; /**< of the half angle */
+    double rho;                      /**< tip radius */
+    double depth;                    /**< limit; infinite when there is none */
+    double wide;                     /**< depth in plan: depth x tangent */
+} v_cut;
+
+static v_cut v_cut_of(const runnel_cut *cut) {
+    double half = cut->cutter.angle_deg * pi / 360;
+    double depth = cut->depth_mm > 0 ? cut->depth_mm : INFINITY;
+    return (v_cut){.sine = sin(half),
+                   .tangent = tan(half),
+                   .cotangent = 1 / tan(half),
+                   .rho = 0.5 * cut->cutter.tip_mm,
+                   .depth = depth,
+                   .wide = depth * tan(half)};
+}
+
+/** The part of the walls up to where the floor begins: no deeper than the outline's widest place.
+ */
+static v_cut within(v_cut v, const runnel_profile *inside) {
+    double most = fmax(runnel_profile_widest(inside, NULL) - v.rho, 0);
+    if (v.wide > most) {
+        v.wide = most;
+        v.depth = most * v.cotangent;
+    }
+    return v;
+}
+
+static runnel_status section(const runnel_profile *inside, v_cut v, double level, double *area) {
+    double tau = level * v.tangent, overlap = 0;
+    if (level > v.depth || v.rho == 0) {
+        *area = level > v.depth ? 0 : runnel_profile_moments(inside, tau).beyond;
+        return RUNNEL_OK;
+    }
+    runnel_opening o = runnel_profile_opening(inside, tau + v.rho);
+    runnel_status status = runnel_overlap_area(inside, tau + v.rho, v.rho, &overlap);
+    if (!status)
+        *area = o.area - tau * o.length - 0.5 * tau * tau * o.angle + 0.5 * v.rho * v.rho * o.turn -
+                overlap;
+    return status;
+}
+
+static void sharp_figures(const runnel_profile *inside, v_cut v, runnel_cavity *f) {
+    runnel_moments m = runnel_profile_moments(inside, v.wide);
+    f->volume_mm3 = v.cotangent * m.first + v.depth * m.beyond;
+    f->footprint_mm2 = runnel_profile_area_mm2(inside);
+    f->wall_mm2 = m.area / v.sine + m.beyond;
+    f->perimeter_mm = runnel_profile_moments(inside, 0).length;
+    f->angle_mm3_per_degree = (m.first - 0.5 * m.fan_first) / (v.sine * v.sine) * (pi / 360);
+}
+
+/** Figures with a tip; the overlap of sectors at necks is integrated over the depth. */
+static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_cavity *f) {
+    runnel_opening face = runnel_profile_opening(inside, v.rho);
+    runnel_opening floor = runnel_profile_opening(inside, v.rho + v.wide);
+    runnel_band band = runnel_profile_band(inside, v.rho, v.rho + v.wide, v.cotangent);
+    double square = 0.5 * v.rho * v.rho, overlap = 0, wide = v.wide;
+    double sides = 0.5 * wide * wide * floor.length + wide * wide * wide / 3 * floor.angle;
+    double floor_area = floor.area - wide * floor.length - 0.5 * wide * wide * floor.angle;
+    double overlap_volume = 0, error = 0;
+    runnel_status status = runnel_overlap_volume(inside, v.rho, v.wide, &overlap_volume, &error);
+    if (!status)
+        status = runnel_overlap_area(inside, v.rho, v.rho, &overlap);
+    if (status)
+        return status;
+    f->volume_mm3 =
+        v.cotangent * (band.depth_volume + sides + square * band.sector - overlap_volume) +
+        v.depth * floor_area;
+    f->volume_error_mm3 = v.cotangent * error;
+    f->footprint_mm2 = face.area + square * face.turn - overlap;
+    f->perimeter_mm = face.length + v.rho * face.turn;
+    double slopes = band.slope_area + wide * floor.length + 0.5 * wide * wide * floor.angle;
+    double rest = f->footprint_mm2 - slopes - band.ridge_area - floor_area;
+    f->wall_mm2 = slopes / v.sine + band.ridge_wall + floor_area + fmax(rest, 0) / v.sine;
+    f->uncut_mm2 = runnel_profile_area_mm2(inside) - f->footprint_mm2;
+    f->uncut_places = runnel_profile_thin_places(inside, v.rho);
+    /* with the tool path kept, only the slopes turn; to first order as for a sharp tip */
+    runnel_moments m = runnel_profile_moments(inside, v.wide);
+    f->angle_mm3_per_degree = (m.first - 0.5 * m.fan_first) / (v.sine * v.sine) * (pi / 360);
+    return RUNNEL_OK;
+}
+
+/** Volume of the layer between the face and `below` (Simpson's rule on the sections, which are
+ * quadratic between the heights where the outline's inset changes form). */
+static runnel_status top_layer(const runnel_profile *inside, v_cut v, double below,
+                               double *volume) {
+    enum { STEPS = 8 };
+    double sum = 0, area = 0;
+    runnel_status status = RUNNEL_OK;
+    for (int i = 0; i <= STEPS && !status; i++) {
+        double weight = i == 0 || i == STEPS ? 1 : (i % 2 ? 4 : 2);
+        status = section(inside, v, below * i / STEPS, &area);
+        sum += weight * area;
+    }
+    *volume = sum * below / STEPS / 3;
+    return status;
+}
+
+static runnel_status depth_figures(const runnel_profile *inside, const runnel_profile *outside,
+                                   v_cut v, runnel_cavity *f) {
+    double step = RUNNEL_DEPTH_STEP_MM, reach = step * v.tangent, layer = f->volume_mm3;
+    runnel_moments ring = runnel_profile_moments(outside, reach);
+    runnel_status status = RUNNEL_OK;
+    f->depth_plus_mm3 = step * f->footprint_mm2 + step * ring.area - v.cotangent * ring.first;
+    if (v.depth > step)
+        status = top_layer(inside, v, step, &layer);
+    f->depth_minus_mm3 = -layer;
+    return status;
+}
+
+runnel_status runnel_cut_walls(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *f) {
+    const runnel_profile *inside = NULL, *outside = NULL;
+    v_cut v = v_cut_of(cut);
+    runnel_status status = runnel_shape_inside(shape, &inside);
+    if (!status)
+        status = runnel_shape_around(shape, RUNNEL_DEPTH_STEP_MM * v.tangent, &outside);
+    if (status)
+        return status;
+    v = within(v, inside);
+    if (v.rho > 0) {
+        status = tip_figures(inside, v, f);
+        if (status)
+            return status;
+    } else {
+        sharp_figures(inside, v, f);
+    }
+    f->deepest_mm = v.depth;
+    f->widest_mm = 2 * runnel_profile_widest(inside, &f->deepest_at);
+    f->narrowest_mm = 2 * runnel_profile_narrowest(inside, &f->narrowest_at);
+    status = depth_figures(inside, outside, v, f);
+    /* the area found wrong may lie at the deepest place; the edge may stand off by the chord error,
+     * which moves the depth of a slope by that over tan a */
+    double area = runnel_profile_area_mm2(inside);
+    f->volume_error_mm3 += runnel_profile_mismatch(inside) * area * v.depth +
+                           shape->contours.flatten_mm * v.cotangent *
+                               runnel_profile_moments(inside, v.wide + v.rho).area;
+    return status;
+}
+
+runnel_status runnel_cut_walls_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                       double *area_mm2) {
+    const runnel_profile *inside = NULL;
+    runnel_status status = runnel_shape_inside(shape, &inside);
+    return status ? status : section(inside, within(v_cut_of(cut), inside), level_mm, area_mm2);
+}

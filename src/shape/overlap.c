@@ -1,0 +1,307 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "shape/overlap.h"
+
+#include "base/memory.h"
+#include "numeric/quadrature.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double pi = 3.14159265358979323846;
+
+/** A corner: where it is, and its cone of outward directions, `from` plus up to `span` rad. */
+struct runnel_centre_corner {
+    runnel_point at;
+    double from, span;
+};
+
+/** A side of the set: the offset of a segment, or an arc about a reflex corner. */
+struct runnel_centre_side {
+    bool is_arc;
+    runnel_point a, b;   /**< ends; in the sense of the boundary */
+    runnel_point centre; /**< of an arc */
+    double nx, ny;       /**< unit normal into the set, of a straight side */
+    double min_x, max_x; /**< box, for the search */
+    double min_y, max_y;
+};
+
+typedef struct runnel_centre_corner centre_corner;
+typedef struct runnel_centre_side centre_side;
+
+/** Distance, as a share of sigma, under which a side ends in a corner. */
+#define MEET_SHARE 1e-7
+
+static double wrapped(double angle) {
+    return angle > pi ? angle - 2 * pi : (angle < -pi ? angle + 2 * pi : angle);
+}
+
+/** Point of the boundary that a stop offers to a disc of radius m about a centre. */
+static runnel_point other_foot(const runnel_profile *profile, runnel_stop stop, runnel_point centre,
+                               double m) {
+    const runnel_edge *f = &profile->boundary.edges[runnel_stop_index(stop)];
+    if (runnel_stop_is_corner(stop))
+        return (runnel_point){f->x, f->y};
+    return (runnel_point){centre.x_mm + m * f->uy, centre.y_mm - m * f->ux};
+}
+
+static runnel_status add_corner(const runnel_profile *profile, const runnel_piece *piece, double x,
+                                runnel_centres *set) {
+    runnel_status status = runnel_reserve(&set->corners, &set->corner_capacity,
+                                          set->corner_count + 1, sizeof *set->corners);
+    if (status)
+        return status;
+    double s = runnel_piece_parameter(profile, piece, x);
+    runnel_point at = runnel_piece_centre(profile, piece, s, set->sigma);
+    runnel_point mine = runnel_piece_centre(profile, piece, s, 0);
+    runnel_point other = other_foot(profile, piece->stop, at, set->sigma);
+    double first = atan2(mine.y_mm - at.y_mm, mine.x_mm - at.x_mm);
+    double second = atan2(other.y_mm - at.y_mm, other.x_mm - at.x_mm);
+    double span = wrapped(second - first);
+    set->corners[set->corner_count++] = (centre_corner){at, span < 0 ? second : first, fabs(span)};
+    return RUNNEL_OK;
+}
+
+static runnel_status add_corners(const runnel_profile *profile, const runnel_piece *piece,
+                                 runnel_centres *set) {
+    double sigma = set->sigma, h = piece->h;
+    if (!(piece->low < sigma && sigma < piece->high))
+        return RUNNEL_OK;
+    if (piece->kind == RUNNEL_PIECE_LINE)
+        return add_corner(profile, piece, (sigma - piece->x0) / (piece->x1 - piece->x0), set);
+    double x = piece->kind == RUNNEL_PIECE_FAN_POINT ? sqrt((sigma - h) * (sigma + h))
+                                                     : sqrt(h * (2 * sigma - h));
+    double left = fmin(piece->x0, piece->x1), right = fmax(piece->x0, piece->x1);
+    runnel_status status = RUNNEL_OK;
+    if (x > left && x < right)
+        status = add_corner(profile, piece, x, set);
+    if (!status && -x > left && -x < right)
+        status = add_corner(profile, piece, -x, set);
+    return status;
+}
+
+static runnel_status add_side(const runnel_profile *profile, const runnel_piece *piece, double from,
+                              double to, runnel_centres *set) {
+    runnel_status status =
+        runnel_reserve(&set->sides, &set->side_capacity, set->side_count + 1, sizeof *set->sides);
+    if (status)
+        return status;
+    const runnel_edge *e = &profile->boundary.edges[piece->edge];
+    centre_side side = {.is_arc = runnel_piece_is_fan(piece),
+                        .a = runnel_piece_centre(profile, piece, from, set->sigma),
+                        .b = runnel_piece_centre(profile, piece, to, set->sigma),
+                        .centre = {e->x, e->y},
+                        .nx = -e->uy,
+                        .ny = e->ux};
+    double bulge = side.is_arc ? set->sigma * (1 - cos(0.5 * fabs(to - from))) : 0;
+    side.min_x = fmin(side.a.x_mm, side.b.x_mm) - bulge;
+    side.max_x = fmax(side.a.x_mm, side.b.x_mm) + bulge;
+    side.min_y = fmin(side.a.y_mm, side.b.y_mm) - bulge;
+    side.max_y = fmax(side.a.y_mm, side.b.y_mm) + bulge;
+    set->widest_side = fmax(set->widest_side, side.max_x - side.min_x);
+    set->sides[set->side_count++] = side;
+    return RUNNEL_OK;
+}
+
+/** The parts of a piece with m >= sigma, as sides. */
+static runnel_status add_sides(const runnel_profile *profile, const runnel_piece *piece,
+                               runnel_centres *set) {
+    runnel_piece parts[2];
+    size_t count = runnel_piece_above(piece, set->sigma, parts);
+    runnel_status status = RUNNEL_OK;
+    for (size_t k = 0; k < count && !status; k++) {
+        bool whole = piece->low >= set->sigma;
+        double from = piece->from, to = piece->to;
+        if (!whole && piece->kind == RUNNEL_PIECE_LINE) {
+            from = parts[k].from;
+            to = parts[k].to;
+        } else if (!whole) {
+            from = runnel_piece_parameter(profile, piece, parts[k].x0);
+            to = runnel_piece_parameter(profile, piece, parts[k].x1);
+        }
+        if (to > from)
+            status = add_side(profile, piece, from, to, set);
+    }
+    return status;
+}
+
+static int by_left(const void *left, const void *right) {
+    const centre_side *a = left, *b = right;
+    return (a->min_x > b->min_x) - (a->min_x < b->min_x);
+}
+
+void runnel_centres_clear(runnel_centres *centres) {
+    runnel_free(centres->corners);
+    runnel_free(centres->sides);
+    memset(centres, 0, sizeof *centres);
+}
+
+runnel_status runnel_centres_collect(const runnel_profile *profile, double sigma,
+                                     runnel_centres *centres) {
+    runnel_status status = RUNNEL_OK;
+    centres->sigma = sigma;
+    centres->corner_count = centres->side_count = 0;
+    centres->widest_side = 0;
+    for (size_t i = 0; i < profile->count && !status && profile->boundary.edges; i++) {
+        status = add_corners(profile, &profile->pieces[i], centres);
+        if (!status)
+            status = add_sides(profile, &profile->pieces[i], centres);
+    }
+    if (!status && centres->side_count)
+        qsort(centres->sides, centres->side_count, sizeof *centres->sides, by_left);
+    return status;
+}
+
+/** One cone under study. */
+typedef struct cone {
+    const centre_corner *corner;
+    const centre_side *const *near;
+    size_t count;
+    double sigma, rho;
+} cone;
+
+static double dot(double ax, double ay, double bx, double by) {
+    return ax * bx + ay * by;
+}
+
+/** Radius at which a disc growing from the corner in a direction touches a point. */
+static double reach_of_point(const centre_corner *c, runnel_point p, double wx, double wy) {
+    double gx = p.x_mm - c->at.x_mm, gy = p.y_mm - c->at.y_mm, ahead = dot(gx, gy, wx, wy);
+    return ahead > 0 ? dot(gx, gy, gx, gy) / (2 * ahead) : INFINITY;
+}
+
+static double reach_of_straight(const centre_corner *c, const centre_side *s, double wx,
+                                double wy) {
+    double gx = s->a.x_mm - c->at.x_mm, gy = s->a.y_mm - c->at.y_mm;
+    double gap = dot(gx, gy, s->nx, s->ny), closing = 1 + dot(wx, wy, s->nx, s->ny);
+    if (!(gap > 0) || !(closing > 0))
+        return INFINITY;
+    double t = gap / closing;
+    double ux = s->ny, uy = -s->nx, length = hypot(s->b.x_mm - s->a.x_mm, s->b.y_mm - s->a.y_mm);
+    double foot = dot(t * wx - gx, t * wy - gy, ux, uy);
+    return foot >= 0 && foot <= length ? t : INFINITY;
+}
+
+static double reach_of_arc(const centre_corner *c, const centre_side *s, double sigma, double wx,
+                           double wy) {
+    double gx = c->at.x_mm - s->centre.x_mm, gy = c->at.y_mm - s->centre.y_mm;
+    double inside = sigma * sigma - dot(gx, gy, gx, gy);
+    double closing = sigma + dot(wx, wy, gx, gy);
+    if (!(inside > 0) || !(closing > 0))
+        return INFINITY;
+    double t = inside / (2 * closing);
+    double ray_x = gx + t * wx, ray_y = gy + t * wy;
+    double ax = s->a.x_mm - s->centre.x_mm, ay = s->a.y_mm - s->centre.y_mm;
+    double bx = s->b.x_mm - s->centre.x_mm, by = s->b.y_mm - s->centre.y_mm;
+    /* the arc runs clockwise from a to b, by less than half a turn */
+    bool within = ax * ray_y - ay * ray_x <= 0 && ray_x * by - ray_y * bx <= 0;
+    return within ? t : INFINITY;
+}
+
+/** Area of the sector per rad that belongs to another place: (rho^2 - t^2)/2 where t < rho. */
+static double lost(double angle, void *state) {
+    const cone *k = state;
+    double wx = cos(angle), wy = sin(angle), t = k->rho;
+    for (size_t i = 0; i < k->count; i++) {
+        const centre_side *s = k->near[i];
+        t = fmin(t, reach_of_point(k->corner, s->a, wx, wy));
+        t = fmin(t, reach_of_point(k->corner, s->b, wx, wy));
+        t = fmin(t, s->is_arc ? reach_of_arc(k->corner, s, k->sigma, wx, wy)
+                              : reach_of_straight(k->corner, s, wx, wy));
+    }
+    return 0.5 * (k->rho - t) * (k->rho + t);
+}
+
+static bool meets(const centre_corner *c, runnel_point p, double sigma) {
+    return hypot(p.x_mm - c->at.x_mm, p.y_mm - c->at.y_mm) <= MEET_SHARE * sigma;
+}
+
+/** Sides within 2 rho of a corner that do not end in it. @return how many were kept, at most `most`
+ */
+static size_t sides_near(const runnel_centres *set, const centre_corner *c, double rho,
+                         const centre_side **near, size_t most) {
+    double reach = 2 * rho, x = c->at.x_mm, y = c->at.y_mm;
+    size_t low = 0, high = set->side_count, count = 0;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (set->sides[middle].min_x < x - reach - set->widest_side)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    for (size_t i = low; i < set->side_count && set->sides[i].min_x <= x + reach; i++) {
+        const centre_side *s = &set->sides[i];
+        if (s->max_x < x - reach || s->min_y > y + reach || s->max_y < y - reach ||
+            meets(c, s->a, set->sigma) || meets(c, s->b, set->sigma))
+            continue;
+        if (count < most)
+            near[count++] = s;
+    }
+    return count;
+}
+
+double runnel_centres_overlap(const runnel_centres *set, double rho) {
+    enum { MOST_NEAR = 256, PANELS = 4 };
+    const centre_side *near[MOST_NEAR];
+    double total = 0;
+    for (size_t i = 0; i < set->corner_count && rho > 0; i++) {
+        const centre_corner *c = &set->corners[i];
+        cone k = {c, near, sides_near(set, c, rho, near, MOST_NEAR), set->sigma, rho};
+        if (k.count == 0)
+            continue;
+        double step = c->span / PANELS;
+        for (int p = 0; p < PANELS; p++)
+            total +=
+                runnel_gauss_legendre(lost, &k, c->from + p * step, c->from + (p + 1) * step, 16);
+    }
+    return 0.5 * total; /* each corner stands twice */
+}
+
+runnel_status runnel_overlap_area(const runnel_profile *profile, double sigma, double rho,
+                                  double *area) {
+    runnel_centres set = {0};
+    runnel_status status = runnel_centres_collect(profile, sigma, &set);
+    if (!status)
+        *area = runnel_centres_overlap(&set, rho);
+    runnel_centres_clear(&set);
+    return status;
+}
+
+/** Integration over the rise of the cutter. */
+typedef struct rise {
+    const runnel_profile *profile;
+    runnel_centres set;
+    double rho;
+    runnel_status status;
+} rise;
+
+static double overlap_at(double tau, void *state) {
+    rise *r = state;
+    if (r->status)
+        return 0;
+    r->status = runnel_centres_collect(r->profile, r->rho + tau, &r->set);
+    return r->status ? 0 : runnel_centres_overlap(&r->set, r->rho);
+}
+
+runnel_status runnel_overlap_volume(const runnel_profile *profile, double rho, double wide,
+                                    double *value, double *error) {
+    enum { PANELS = 4 };
+    rise r = {.profile = profile, .rho = rho};
+    double fine = 0, coarse = 0;
+    *value = *error = 0;
+    if (!profile->boundary.edges || !(wide > 0))
+        return RUNNEL_OK;
+    /* necks lie at any height; most overlap within a few tip radii above the narrowest one */
+    double ends[PANELS + 1] = {0, fmin(rho, wide / 4), fmin(4 * rho, wide / 2),
+                               fmin(16 * rho, wide * 0.75), wide};
+    for (int p = 0; p < PANELS; p++) {
+        fine += runnel_gauss_legendre(overlap_at, &r, ends[p], ends[p + 1], 16);
+        coarse += runnel_gauss_legendre(overlap_at, &r, ends[p], ends[p + 1], 10);
+    }
+    runnel_centres_clear(&r.set);
+    if (r.status)
+        return r.status;
+    *value = fine;
+    *error = fabs(fine - coarse);
+    return RUNNEL_OK;
+}

@@ -1,0 +1,469 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The walk along the boundary that makes a profile.
+ *
+ * On an element, the stops at the two ends of an interval are known from the largest discs there.
+ * Where they differ, the disc at their change-over is grown: if nothing smaller stops it, both
+ * sides are settled, otherwise the interval is divided and each half treated alike. Where they
+ * agree, no connected part of the boundary can come between without passing through one of the two
+ * empty discs; only a cycle that lies wholly inside the strip between element and stop can, and
+ * where the stop is "nothing within reach", whatever stands in the strip that the disc sweeps.
+ * Both are looked for. So every piece is proved, and the area identity guards the rounding.
+ */
+#include "shape/walk.h"
+
+#include "base/memory.h"
+#include "shape/curves.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/** Intervals shorter than this share of their element are not divided further. */
+#define SHORTEST_SHARE 1e-12
+/** A disc must be smaller by this share before a third stop counts. */
+#define TIE_SHARE 1e-12
+/** Two stops that differ by less than this share at their change-over agree there. */
+#define LEAST_TIE 1e-9
+
+enum { DEEPEST_DIVISION = 200 };
+
+/** State of one walk. */
+typedef struct walk {
+    runnel_profile *profile;
+    const runnel_boundary *boundary;
+    runnel_tree tree;
+    double reach;
+    runnel_stop
+        *stop_before; /**< stop of the disc at corner i along the normal of the edge before */
+    runnel_stop *stop_after; /**< ... of edge i */
+    uint32_t *by_left;       /**< cycles sorted by the left side of their boxes */
+    const runnel_element *element;
+    runnel_status status;
+} walk;
+
+static runnel_piece *new_piece(walk *w) {
+    runnel_profile *profile = w->profile;
+    runnel_status status = runnel_reserve(&profile->pieces, &profile->capacity, profile->count + 1,
+                                          sizeof *profile->pieces);
+    if (status) {
+        w->status = status;
+        return NULL;
+    }
+    return &profile->pieces[profile->count++];
+}
+
+/** Shape of a piece on a segment that another segment stops. */
+static void shape_line(walk *w, runnel_piece *piece, uint32_t edge, double from, double to) {
+    const runnel_boundary *b = w->boundary;
+    const runnel_element *e = w->element;
+    const runnel_edge *f = &b->edges[edge];
+    double kx = -f->uy, ky = f->ux;
+    bool after = edge == b->edges[e->edge].next && !b->edges[edge].reflex;
+    bool before = e->edge == f->next && !b->edges[e->edge].reflex;
+    piece->kind = RUNNEL_PIECE_LINE;
+    piece->x0 = before && from == 0 ? 0 : runnel_element_bound(b, e, piece->stop, w->reach, from);
+    piece->x1 =
+        after && to == e->length ? 0 : runnel_element_bound(b, e, piece->stop, w->reach, to);
+    if (!isfinite(piece->x0))
+        piece->x0 = piece->x1;
+    if (!isfinite(piece->x1))
+        piece->x1 = piece->x0;
+    piece->h = atan2(fabs(e->nx * ky - e->ny * kx), e->nx * kx + e->ny * ky);
+    piece->leaf = (after && to == e->length) || (before && from == 0);
+}
+
+static void shape_point(walk *w, runnel_piece *piece, uint32_t corner, double from, double to) {
+    const runnel_element *e = w->element;
+    const runnel_edge *c = &w->boundary->edges[corner];
+    double along = (c->x - e->x) * e->ux + (c->y - e->y) * e->uy;
+    piece->kind = RUNNEL_PIECE_POINT;
+    piece->h = (c->x - e->x) * e->nx + (c->y - e->y) * e->ny;
+    piece->x0 = from - along;
+    piece->x1 = to - along;
+}
+
+static void shape_fan_line(walk *w, runnel_piece *piece, uint32_t edge, double from, double to) {
+    const runnel_element *e = w->element;
+    const runnel_edge *f = &w->boundary->edges[edge];
+    double away = runnel_element_away(w->boundary, e, edge);
+    piece->kind = RUNNEL_PIECE_FAN_LINE;
+    piece->h = -f->uy * (e->x - f->x) + f->ux * (e->y - f->y);
+    /* angle from the direction towards the segment, in (-pi, pi); the fan turns clockwise */
+    double middle = 0.5 * (from + to) - away;
+    double turn = middle > 0 ? -3.14159265358979323846 : 3.14159265358979323846;
+    piece->x0 = piece->h * tan(0.5 * (from - away + turn));
+    piece->x1 = piece->h * tan(0.5 * (to - away + turn));
+}
+
+static void shape_fan_point(walk *w, runnel_piece *piece, uint32_t corner, double from, double to) {
+    const runnel_element *e = w->element;
+    const runnel_edge *c = &w->boundary->edges[corner];
+    double towards = runnel_element_towards(e, c->x, c->y);
+    piece->kind = RUNNEL_PIECE_FAN_POINT;
+    piece->h = 0.5 * hypot(c->x - e->x, c->y - e->y);
+    piece->x0 = piece->h * tan(from - towards);
+    piece->x1 = piece->h * tan(to - towards);
+}
+
+/** The last piece, when the interval from `from` continues it. */
+static runnel_piece *continued(walk *w, double from, runnel_stop stop) {
+    runnel_profile *profile = w->profile;
+    runnel_piece *last = profile->count ? &profile->pieces[profile->count - 1] : NULL;
+    bool same = last && last->edge == w->element->edge && last->stop == stop &&
+                runnel_piece_is_fan(last) == w->element->fan && last->to == from;
+    return same ? last : NULL;
+}
+
+static void emit(walk *w, double from, double to, runnel_stop stop) {
+    if (!(to > from))
+        return;
+    runnel_piece *piece = continued(w, from, stop);
+    if (piece)
+        from = piece->from;
+    else
+        piece = new_piece(w);
+    if (!piece)
+        return;
+    bool fan = w->element->fan;
+    *piece = (runnel_piece){.edge = w->element->edge, .stop = stop, .from = from, .to = to};
+    if (stop == RUNNEL_STOP_NONE) {
+        piece->kind = fan ? RUNNEL_PIECE_FAN_CONST : RUNNEL_PIECE_CONST;
+        piece->x0 = piece->x1 = INFINITY;
+        piece->extent = to - from;
+    } else if (runnel_stop_is_corner(stop)) {
+        (fan ? shape_fan_point : shape_point)(w, piece, runnel_stop_index(stop), from, to);
+    } else {
+        (fan ? shape_fan_line : shape_line)(w, piece, runnel_stop_index(stop), from, to);
+    }
+    runnel_piece_finish(piece);
+}
+
+/** Corners of the strip between element and stop: two feet, two centres, two points of touch. */
+static size_t strip_corners(const walk *w, double from, double to, runnel_stop stop,
+                            runnel_point strip[6]) {
+    const runnel_boundary *b = w->boundary;
+    double ends[2] = {from, to};
+    const runnel_edge *other = &b->edges[runnel_stop_index(stop)];
+    for (size_t i = 0; i < 2; i++) {
+        runnel_disc disc = runnel_element_disc(b, w->element, ends[i]);
+        double m = runnel_element_bound(b, w->element, stop, w->reach, ends[i]);
+        if (!isfinite(m))
+            m = 0;
+        runnel_point centre = {disc.x + m * disc.nx, disc.y + m * disc.ny};
+        runnel_point touch = {other->x, other->y};
+        if (!runnel_stop_is_corner(stop)) {
+            touch.x_mm = centre.x_mm + m * other->uy;
+            touch.y_mm = centre.y_mm - m * other->ux;
+        }
+        size_t k = i ? 3 : 0;
+        strip[i ? 5 : 0] = (runnel_point){disc.x, disc.y};
+        strip[i ? 4 : 1] = centre;
+        strip[k ? 3 : 2] = touch;
+    }
+    return 6;
+}
+
+static bool is_in_polygon(const runnel_point *polygon, size_t count, double x, double y) {
+    bool inside = false;
+    for (size_t i = 0, j = count - 1; i < count; j = i++) {
+        runnel_point a = polygon[i], b = polygon[j];
+        if ((a.y_mm > y) != (b.y_mm > y) &&
+            x < (b.x_mm - a.x_mm) * (y - a.y_mm) / (b.y_mm - a.y_mm) + a.x_mm)
+            inside = !inside;
+    }
+    return inside;
+}
+
+static runnel_box box_of(const runnel_point *points, size_t count) {
+    runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    for (size_t i = 0; i < count; i++) {
+        box.min_x_mm = fmin(box.min_x_mm, points[i].x_mm);
+        box.min_y_mm = fmin(box.min_y_mm, points[i].y_mm);
+        box.max_x_mm = fmax(box.max_x_mm, points[i].x_mm);
+        box.max_y_mm = fmax(box.max_y_mm, points[i].y_mm);
+    }
+    return box;
+}
+
+static double left_of(const walk *w, size_t rank) {
+    return w->boundary->cycles[w->by_left[rank]].box.min_x_mm;
+}
+
+/** First cycle in the order whose box starts at x or right of it. */
+static size_t first_right_of(const walk *w, double x) {
+    size_t low = 0, high = w->boundary->cycle_count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (left_of(w, middle) < x)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+/** Looks for a whole cycle inside the strip; `at` is where to divide the interval. */
+static bool find_island(const walk *w, double from, double to, runnel_stop stop, double *at) {
+    const runnel_boundary *b = w->boundary;
+    if (b->cycle_count == 1)
+        return false;
+    runnel_point strip[6];
+    size_t corners = strip_corners(w, from, to, stop, strip);
+    runnel_box box = box_of(strip, corners);
+    uint32_t own = b->edges[w->element->edge].cycle;
+    uint32_t its = b->edges[runnel_stop_index(stop)].cycle;
+    for (size_t r = first_right_of(w, box.min_x_mm);
+         r < b->cycle_count && left_of(w, r) <= box.max_x_mm; r++) {
+        const runnel_cycle *cycle = &b->cycles[w->by_left[r]];
+        if (cycle->box.max_x_mm > box.max_x_mm || cycle->box.min_y_mm < box.min_y_mm ||
+            cycle->box.max_y_mm > box.max_y_mm || w->by_left[r] == own || w->by_left[r] == its)
+            continue;
+        const runnel_edge *corner = &b->edges[cycle->first];
+        if (is_in_polygon(strip, corners, corner->x, corner->y)) {
+            *at = runnel_element_towards(w->element, corner->x, corner->y);
+            return true;
+        }
+    }
+    return false;
+}
+
+/** What the search of a swept strip has found. */
+typedef struct sweep {
+    const walk *w;
+    double from, to;
+    double least, at;
+} sweep;
+
+static void consider(sweep *s, double at, runnel_stop stop) {
+    const walk *w = s->w;
+    double slack = SHORTEST_SHARE * w->element->length;
+    if (!(at > s->from + slack && at < s->to - slack))
+        return;
+    double m = runnel_element_bound(w->boundary, w->element, stop, INFINITY, at);
+    if (m < s->least) {
+        s->least = m;
+        s->at = at;
+    }
+}
+
+static void consider_edge(uint32_t edge, void *state) {
+    sweep *s = state;
+    const walk *w = s->w;
+    const runnel_edge *e = &w->boundary->edges[edge];
+    consider(s, runnel_element_towards(w->element, e->x, e->y), runnel_stop_corner(edge));
+    if (w->element->fan) {
+        double away = runnel_element_away(w->boundary, w->element, edge);
+        double facing = away > 1.5707963267948966 ? away - 3.14159265358979323846
+                                                  : away + 3.14159265358979323846;
+        consider(s, facing, runnel_stop_edge(edge));
+    }
+}
+
+/** Looks for anything inside the strip that the disc of the reach sweeps. */
+static bool find_intruder(const walk *w, double from, double to, double *at) {
+    runnel_disc first = runnel_element_disc(w->boundary, w->element, from);
+    runnel_disc last = runnel_element_disc(w->boundary, w->element, to);
+    double r = w->reach;
+    runnel_point points[2] = {{first.x + r * first.nx, first.y + r * first.ny},
+                              {last.x + r * last.nx, last.y + r * last.ny}};
+    runnel_box box = box_of(points, 2);
+    if (w->element->fan) {
+        points[0] = (runnel_point){first.x - r, first.y - r};
+        points[1] = (runnel_point){first.x + r, first.y + r};
+        box = box_of(points, 2);
+    }
+    box = (runnel_box){box.min_x_mm - r, box.min_y_mm - r, box.max_x_mm + r, box.max_y_mm + r};
+    sweep s = {.w = w, .from = from, .to = to, .least = r * (1 - TIE_SHARE)};
+    double before = s.least;
+    runnel_tree_search(w->boundary, &w->tree, &box, consider_edge, &s);
+    *at = s.at;
+    return s.least < before;
+}
+
+static void divide(walk *w, double from, runnel_stop first, double to, runnel_stop second,
+                   int depth);
+
+/** Grows the disc at a parameter and treats both sides of it. */
+static void divide_at(walk *w, double from, runnel_stop first, double to, runnel_stop second,
+                      double at, int depth) {
+    double slack = SHORTEST_SHARE * w->element->length;
+    if (!(at > from + slack && at < to - slack))
+        at = 0.5 * (from + to);
+    runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
+    disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
+    runnel_disc_try_stop(w->boundary, &disc, first);
+    runnel_disc_try_stop(w->boundary, &disc, second);
+    runnel_disc_grow(w->boundary, &w->tree, &disc);
+    divide(w, from, first, at, disc.stop, depth + 1);
+    divide(w, at, disc.stop, to, second, depth + 1);
+}
+
+/** An interval with the same stop at both ends. */
+static void settle(walk *w, double from, double to, runnel_stop stop, int depth) {
+    double at = 0;
+    bool divided = false;
+    bool is_long = to - from > 4 * SHORTEST_SHARE * w->element->length && depth < DEEPEST_DIVISION;
+    if (is_long && stop == RUNNEL_STOP_NONE) {
+        divided = find_intruder(w, from, to, &at);
+    } else if (is_long) {
+        if (w->element->fan && !runnel_stop_is_corner(stop)) {
+            at = runnel_element_away(w->boundary, w->element, runnel_stop_index(stop));
+            divided = at > from && at < to;
+        }
+        divided = divided || find_island(w, from, to, stop, &at);
+    }
+    if (divided)
+        divide_at(w, from, stop, to, stop, at, depth);
+    else
+        emit(w, from, to, stop);
+}
+
+/** The stop at the change-over `at`, when it is a third one. */
+static bool find_third(const walk *w, runnel_stop first, runnel_stop second, double at,
+                       runnel_stop *third) {
+    runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
+    disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
+    runnel_disc_try_stop(w->boundary, &disc, first);
+    runnel_disc_try_stop(w->boundary, &disc, second);
+    /* away from a change-over one of the two may rule alone: then that is the finding */
+    double one = runnel_element_bound(w->boundary, w->element, first, w->reach, at);
+    double two = runnel_element_bound(w->boundary, w->element, second, w->reach, at);
+    bool tie =
+        isfinite(one) && one <= w->reach * (1 + LEAST_TIE) && fabs(one - two) <= LEAST_TIE * one;
+    if (tie)
+        disc.radius *= 1 - TIE_SHARE;
+    runnel_stop known = disc.stop;
+    runnel_disc_grow(w->boundary, &w->tree, &disc);
+    *third = disc.stop;
+    if (disc.stop == known)
+        return !tie;
+    return !(tie && (disc.stop == first || disc.stop == second));
+}
+
+static void divide(walk *w, double from, runnel_stop first, double to, runnel_stop second,
+                   int depth) {
+    if (w->status)
+        return;
+    if (first == second) {
+        settle(w, from, to, first, depth);
+        return;
+    }
+    if (to - from <= SHORTEST_SHARE * w->element->length || depth >= DEEPEST_DIVISION) {
+        emit(w, from, to, first);
+        return;
+    }
+    double at = runnel_element_crossing(w->boundary, w->element, first, second, w->reach, from, to);
+    double slack = 0.25 * SHORTEST_SHARE * w->element->length;
+    if (at <= from + slack || at >= to - slack) {
+        settle(w, from, to, at <= from + slack ? second : first, depth + 1);
+        return;
+    }
+    runnel_stop third = RUNNEL_STOP_NONE;
+    if (find_third(w, first, second, at, &third)) {
+        divide(w, from, first, at, third, depth + 1);
+        divide(w, at, third, to, second, depth + 1);
+    } else {
+        settle(w, from, at, first, depth + 1);
+        settle(w, at, to, second, depth + 1);
+    }
+}
+
+/** Largest disc at a reflex corner along the normal of an edge that ends there. */
+static runnel_stop corner_stop(walk *w, uint32_t corner, uint32_t edge, runnel_stop hint) {
+    const runnel_edge *c = &w->boundary->edges[corner], *e = &w->boundary->edges[edge];
+    runnel_disc disc = {.x = c->x,
+                        .y = c->y,
+                        .nx = -e->uy,
+                        .ny = e->ux,
+                        .skip = e->twin,
+                        .at_corner = true,
+                        .radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm,
+                        .stop = RUNNEL_STOP_NONE};
+    if (hint != RUNNEL_STOP_NONE) {
+        uint32_t near = runnel_stop_index(hint);
+        runnel_disc_try_edge(w->boundary, &disc, near);
+        runnel_disc_try_edge(w->boundary, &disc, w->boundary->edges[near].previous);
+        runnel_disc_try_edge(w->boundary, &disc, w->boundary->edges[near].next);
+    }
+    runnel_disc_grow(w->boundary, &w->tree, &disc);
+    return disc.stop;
+}
+
+static void find_corner_stops(walk *w) {
+    runnel_stop hint = RUNNEL_STOP_NONE;
+    for (uint32_t i = 0; i < w->boundary->count; i++) {
+        const runnel_edge *e = &w->boundary->edges[i];
+        if (!e->reflex) {
+            w->stop_before[i] = runnel_stop_edge(i);
+            w->stop_after[i] = runnel_stop_edge(e->previous);
+            continue;
+        }
+        w->stop_before[i] = corner_stop(w, i, e->previous, hint);
+        w->stop_after[i] = corner_stop(w, i, i, w->stop_before[i]);
+        hint = w->stop_after[i];
+    }
+}
+
+static void walk_elements(walk *w) {
+    for (uint32_t i = 0; i < w->boundary->count && !w->status; i++) {
+        const runnel_edge *e = &w->boundary->edges[i];
+        runnel_element element;
+        w->element = &element;
+        if (e->reflex) {
+            element = runnel_element_fan(w->boundary, i);
+            if (element.length > 0)
+                divide(w, 0, w->stop_before[i], element.length, w->stop_after[i], 0);
+        }
+        element = runnel_element_segment(w->boundary, i);
+        divide(w, 0, w->stop_after[i], element.length, w->stop_before[e->next], 0);
+    }
+}
+
+/** Key for sorting cycles. */
+typedef struct ranked {
+    double left;
+    uint32_t cycle;
+} ranked;
+
+static int by_left(const void *a, const void *b) {
+    const ranked *x = a, *y = b;
+    if (x->left != y->left)
+        return x->left < y->left ? -1 : 1;
+    return (x->cycle > y->cycle) - (x->cycle < y->cycle);
+}
+
+static runnel_status sort_cycles(walk *w) {
+    size_t count = w->boundary->cycle_count;
+    ranked *keys = runnel_zeroed(count, sizeof *keys);
+    if (!keys)
+        return RUNNEL_E_NO_MEMORY;
+    for (size_t i = 0; i < count; i++)
+        keys[i] = (ranked){w->boundary->cycles[i].box.min_x_mm, (uint32_t)i};
+    qsort(keys, count, sizeof *keys, by_left);
+    for (size_t i = 0; i < count; i++)
+        w->by_left[i] = keys[i].cycle;
+    runnel_free(keys);
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_boundary_walk(runnel_profile *profile, double reach) {
+    size_t count = profile->boundary.count;
+    walk w = {.profile = profile, .boundary = &profile->boundary, .reach = reach};
+    w.status = runnel_tree_build(w.boundary, &w.tree);
+    w.stop_before = runnel_zeroed(count, sizeof *w.stop_before);
+    w.stop_after = runnel_zeroed(count, sizeof *w.stop_after);
+    w.by_left = runnel_zeroed(w.boundary->cycle_count, sizeof *w.by_left);
+    if (!w.stop_before || !w.stop_after || !w.by_left)
+        w.status = RUNNEL_E_NO_MEMORY;
+    if (!w.status)
+        w.status = sort_cycles(&w);
+    if (!w.status) {
+        find_corner_stops(&w);
+        walk_elements(&w);
+    }
+    runnel_tree_clear(&w.tree);
+    runnel_free(w.stop_before);
+    runnel_free(w.stop_after);
+    runnel_free(w.by_left);
+    return w.status;
+}

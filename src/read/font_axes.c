@@ -159,9 +159,15 @@ runnel_status runnel_font_axes_set(struct FT_LibraryRec_ *library, struct FT_Fac
     task.values = runnel_zeroed(about->num_axis, sizeof *task.values);
     task.given = runnel_zeroed(about->num_axis, sizeof *task.given);
     runnel_status status = task.values && task.given ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
-    if (!status && FT_Get_Var_Design_Coordinates(face, about->num_axis, task.values))
-        for (FT_UInt i = 0; i < about->num_axis; i++)
-            task.values[i] = about->axis[i].def;
+    if (!status)
+        error = FT_Get_Var_Design_Coordinates(face, about->num_axis, task.values);
+    if (!status && error == FT_Err_Out_Of_Memory)
+        status = RUNNEL_E_NO_MEMORY;
+    for (FT_UInt i = 0; i < about->num_axis && error && !status; i++)
+        task.values[i] = about->axis[i].def;
+    /* FreeType 2.12 reads the values of a named style without their sign: -10 comes as 65526. */
+    for (FT_UInt i = 0; i < about->num_axis && !status; i++)
+        task.values[i] = (int32_t)((FT_ULong)task.values[i] & 0xFFFFFFFFU);
     if (!status && axes)
         status = read_settings(&task, axes);
     if (!status)

@@ -20,15 +20,25 @@
 #include <hb-ot.h>
 #include <hb.h>
 
+#include <errno.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /** FreeType's and HarfBuzz's positions for one font unit. */
 #define POSITIONS_PER_UNIT 64
 
+/** Stands before each block that FreeType has. */
+typedef struct block {
+    struct block *before, *after;
+} block;
+
 struct runnel_face {
     struct FT_MemoryRec_ memory;
+    block *blocks;
     bool starved;
+    FILE *file;
+    FT_StreamRec stream;
     FT_Library library;
     FT_Face face;
     hb_font_t *font;
@@ -40,24 +50,58 @@ struct runnel_face {
 
 /* ---- Memory -----------------------------------------------------------------------------------*/
 
-/* FreeType passes over some failures (a module or a table left out), so each one is noted. */
-static void *keep_count(runnel_face *face, void *block) {
-    face->starved = face->starved || !block;
-    return block;
+/*
+ * FreeType's blocks are kept in a list. After an allocation has failed it passes over some failures
+ * (a module or a table left out), and it may crash when a variable font half read is closed; so
+ * each failure is noted, and then the blocks are freed here and FreeType is not called again.
+ */
+static void *take_other(FT_Memory memory, long bytes, long more, void *data) {
+    runnel_face *face = memory->user;
+    (void)bytes;
+    block *moved = NULL;
+    if (more >= 0 && (size_t)more <= (size_t)-1 - sizeof *moved)
+        moved = runnel_resize(data ? (block *)data - 1 : NULL, (size_t)more + sizeof *moved, 1);
+    if (!moved) {
+        face->starved = true;
+        return NULL;
+    }
+    if (!data) {
+        moved->before = NULL;
+        moved->after = face->blocks;
+    }
+    if (moved->before)
+        moved->before->after = moved;
+    else
+        face->blocks = moved;
+    if (moved->after)
+        moved->after->before = moved;
+    return moved + 1;
 }
 
 static void *take(FT_Memory memory, long bytes) {
-    return keep_count(memory->user, runnel_resize(NULL, (size_t)bytes, 1));
+    return take_other(memory, 0, bytes, NULL);
 }
 
-static void *take_other(FT_Memory memory, long bytes, long more, void *block) {
-    (void)bytes;
-    return keep_count(memory->user, runnel_resize(block, (size_t)more, 1));
+static void give_back(FT_Memory memory, void *data) {
+    runnel_face *face = memory->user;
+    if (!data)
+        return;
+    block *old = (block *)data - 1;
+    if (old->before)
+        old->before->after = old->after;
+    else
+        face->blocks = old->after;
+    if (old->after)
+        old->after->before = old->before;
+    runnel_free(old);
 }
 
-static void give_back(FT_Memory memory, void *block) {
-    (void)memory;
-    runnel_free(block);
+static void give_all_back(runnel_face *face) {
+    while (face->blocks) {
+        block *old = face->blocks;
+        face->blocks = old->after;
+        runnel_free(old);
+    }
 }
 
 bool runnel_face_starved(const runnel_face *face) {
@@ -71,9 +115,10 @@ static hb_blob_t *read_table(hb_face_t *unused, hb_tag_t tag, void *user) {
     (void)unused;
     runnel_face *face = user;
     FT_ULong bytes = 0;
-    if (FT_Load_Sfnt_Table(face->face, tag, 0, NULL, &bytes))
+    if (face->starved || FT_Load_Sfnt_Table(face->face, tag, 0, NULL, &bytes))
         return NULL;
-    FT_Byte *data = keep_count(face, runnel_resize(NULL, bytes, 1));
+    FT_Byte *data = runnel_resize(NULL, bytes, 1);
+    face->starved = face->starved || !data;
     if (!data || FT_Load_Sfnt_Table(face->face, tag, 0, data, &bytes)) {
         runnel_free(data);
         return NULL;
@@ -99,6 +144,34 @@ struct hb_font_t *runnel_face_font(runnel_face *face) {
 
 /* ---- Opening ----------------------------------------------------------------------------------*/
 
+/* As FreeType wants it: nothing to be read means a seek, which answers 0 for success. */
+static unsigned long read_file(FT_Stream stream, unsigned long offset, unsigned char *buffer,
+                               unsigned long count) {
+    FILE *file = stream->descriptor.pointer;
+    if (offset > stream->size || fseek(file, (long)offset, SEEK_SET))
+        return count ? 0 : 1;
+    return count ? fread(buffer, 1, count, file) : 0;
+}
+
+/* Opened here and not by FreeType, so that it is closed whatever happens. */
+static runnel_status open_file(runnel_face *face, const char *path, runnel_problems *problems,
+                               const runnel_place *place) {
+    face->file = fopen(path, "rb");
+    long size = face->file && fseek(face->file, 0, SEEK_END) == 0 ? ftell(face->file) : -1;
+    if (size < 0)
+        return runnel_problems_add(problems, RUNNEL_E_NOT_FOUND, place,
+                                   "font file '%s' cannot be opened: %s", path, strerror(errno));
+    face->stream = (FT_StreamRec){
+        .size = (unsigned long)size, .descriptor.pointer = face->file, .read = read_file};
+    return RUNNEL_OK;
+}
+
+static int open_index(runnel_face *face, long index, FT_Face *opened) {
+    FT_Open_Args from = {.flags = FT_OPEN_STREAM, .stream = &face->stream};
+    *opened = NULL;
+    return FT_Open_Face(face->library, &from, index, opened);
+}
+
 static runnel_status open_library(runnel_face *face) {
     face->memory = (struct FT_MemoryRec_){face, take, give_back, take_other};
     if (FT_New_Library(&face->memory, &face->library))
@@ -112,7 +185,7 @@ static runnel_status tell_unopened(runnel_face *face, const runnel_font_file *fi
     FT_Face whole;
     if (face->starved)
         return RUNNEL_E_NO_MEMORY;
-    if (file->index && FT_New_Face(face->library, file->path, -1, &whole) == 0) {
+    if (file->index && open_index(face, -1, &whole) == 0) {
         long faces = whole->num_faces;
         FT_Done_Face(whole);
         return runnel_problems_add(problems, RUNNEL_E_FONT, place,
@@ -127,10 +200,8 @@ static runnel_status tell_unopened(runnel_face *face, const runnel_font_file *fi
 
 static runnel_status open_outlines(runnel_face *face, const runnel_font_file *file,
                                    runnel_problems *problems, const runnel_place *place) {
-    if (FT_New_Face(face->library, file->path, file->index, &face->face)) {
-        face->face = NULL;
+    if (open_index(face, file->index, &face->face))
         return tell_unopened(face, file, problems, place);
-    }
     if (face->starved)
         return RUNNEL_E_NO_MEMORY;
     if (!FT_IS_SFNT(face->face))
@@ -165,7 +236,10 @@ runnel_status runnel_face_open(const runnel_font_file *file, const char *axes,
     if (axes && !axes[strspn(axes, " ")])
         axes = NULL;
     runnel_face *fresh = runnel_zeroed(1, sizeof *fresh);
-    runnel_status status = fresh ? open_library(fresh) : RUNNEL_E_NO_MEMORY;
+    runnel_status status =
+        fresh ? open_file(fresh, file->path, problems, place) : RUNNEL_E_NO_MEMORY;
+    if (!status)
+        status = open_library(fresh);
     if (!status)
         status = open_outlines(fresh, file, problems, place);
     if (!status)
@@ -199,8 +273,11 @@ void runnel_face_free(runnel_face *face) {
     runnel_free(face->slots);
     runnel_free(face->name);
     hb_font_destroy(face->font);
-    if (face->library)
+    if (face->library && !face->starved)
         FT_Done_Library(face->library); /* closes the face as well */
+    give_all_back(face);
+    if (face->file)
+        fclose(face->file);
     runnel_free(face);
 }
 
@@ -314,6 +391,8 @@ static runnel_status load(runnel_face *face, uint32_t index, runnel_glyph *glyph
                             .min_y_units = INFINITY,
                             .max_x_units = -INFINITY,
                             .max_y_units = -INFINITY};
+    if (face->starved)
+        return RUNNEL_E_NO_MEMORY;
     FT_Int32 flags = FT_LOAD_NO_HINTING | FT_LOAD_NO_BITMAP | FT_LOAD_IGNORE_TRANSFORM;
     int error = FT_Load_Glyph(face->face, index, flags);
     if (!error && face->face->glyph->format != FT_GLYPH_FORMAT_OUTLINE)

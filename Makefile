@@ -101,7 +101,7 @@ OUR_C := $(LIBRARY_SOURCES) $(FRONT_SOURCES) $(SUITE_SOURCES) $(HELPER_SOURCES) 
 	$(wildcard tests/fuzz/replay.c tests/bench/*.c tests/cli/*.c share/examples/*.c)
 OUR_HEADERS := $(filter %.h,$(PUBLIC_HEADERS)) $(wildcard src/*/*.h tests/*.h tests/*/*.h)
 OUR_CXX := $(wildcard tests/bench/*.cpp)
-OUR_SHELL := $(wildcard tools/*.sh tests/*.sh tests/*/*.sh tests/cases/*/*.sh .ci/run)
+OUR_SHELL := $(wildcard .ci/*.sh tests/*.sh tests/*/*.sh tests/cases/*/*.sh .ci/run)
 
 # ---- Build ---------------------------------------------------------------------------------------
 
@@ -197,17 +197,17 @@ $(BUILD)/runnel.bash: $(COMMAND)
 
 ## setup: install the packages that the build needs, if any is missing
 setup:
-	@MODULES='$(MODULES)' HEADERS='$(PLAIN_HEADERS)' sh tools/setup.sh $(PACKAGES_BUILD)
+	@MODULES='$(MODULES)' HEADERS='$(PLAIN_HEADERS)' sh .ci/setup.sh $(PACKAGES_BUILD)
 
 ## setup-test: the same, and what the tests need
 setup-test:
 	@MODULES='$(MODULES) $(TEST_MODULES)' HEADERS='$(PLAIN_HEADERS)' \
-		sh tools/setup.sh $(PACKAGES_BUILD) $(PACKAGES_TEST)
+		sh .ci/setup.sh $(PACKAGES_BUILD) $(PACKAGES_TEST)
 
 ## setup-ci: the same, and all fonts, compilers and checkers
 setup-ci:
 	@MODULES='$(MODULES) $(TEST_MODULES)' HEADERS='$(PLAIN_HEADERS)' \
-		sh tools/setup.sh $(PACKAGES_BUILD) $(PACKAGES_TEST) $(PACKAGES_CI)
+		sh .ci/setup.sh $(PACKAGES_BUILD) $(PACKAGES_TEST) $(PACKAGES_CI)
 
 # ---- Tests ---------------------------------------------------------------------------------------
 
@@ -276,7 +276,7 @@ $(FUZZERS): $(BUILD)/tests/fuzz_%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(LIBRARY)
 
 ## bench: time the engine beside other routes on the same lettering
 bench: setup
-	@MODULES= HEADERS= sh tools/setup.sh $(PACKAGES_BENCH)
+	@MODULES= HEADERS= sh .ci/setup.sh $(PACKAGES_BENCH)
 	$(Q)$(MANY) $(BUILD)/bench all
 	$(BUILD)/bench
 $(BUILD)/bench: $(BENCH_OBJECTS) $(BUILD)/libhelpers.a $(LIBRARY)

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Makes sure that what the build needs is there.
 #
-#   MODULES="gsl ..." HEADERS="csv.h ..." sh tools/setup.sh PACKAGE...
+#   MODULES="gsl ..." HEADERS="csv.h ..." sh .ci/setup.sh PACKAGE...
 #
 # On Debian and its kin the missing ones of the packages are installed with apt-get; nothing is
 # done when none is missing. Elsewhere the missing modules (as pkg-config knows them) and headers

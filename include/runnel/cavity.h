@@ -92,6 +92,9 @@ bool runnel_shape_is_path(const runnel_shape *shape);
 runnel_status runnel_cavity_compute(runnel_shape *shape, const runnel_cut *cut,
                                     runnel_cavity *cavity);
 
+/** Half the width that a cutter leaves at the face when it runs `depth_mm` deep, mm. */
+double runnel_cutter_face_radius_mm(const runnel_cutter *cutter, double depth_mm);
+
 /** Area of the cavity's section at `level_mm` below the face, mm2; 0 below the deepest point. */
 runnel_status runnel_cavity_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                     double *area_mm2);

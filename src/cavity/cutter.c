@@ -28,6 +28,10 @@ double runnel_cutter_radius_at(const runnel_cutter *cutter, double depth, double
     return 0;
 }
 
+double runnel_cutter_face_radius_mm(const runnel_cutter *cutter, double depth_mm) {
+    return runnel_cutter_radius_at(cutter, depth_mm, 0);
+}
+
 /** Ball of radius r up to height h <= r above its lowest point, then a straight shank. */
 static runnel_cutter_sums round_sums(double r, double depth) {
     double h = fmin(depth, r), shank = depth - h;

@@ -1,0 +1,134 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * From cavities to batches: one for each colour, all pieces counted.
+ */
+#include "plan/make.h"
+
+#include "base/memory.h"
+#include "base/sum.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double pi = 3.14159265358979323846;
+
+double runnel_soak_of(const runnel_making *making, const runnel_job_piece *piece, bool *assumed) {
+    const runnel_job *job = making->job;
+    *assumed = false;
+    if (job->soak_mm >= 0)
+        return job->soak_mm;
+    const runnel_wood *wood =
+        piece->wood && making->tables ? runnel_tables_wood(making->tables, piece->wood) : NULL;
+    double bare = wood ? wood->soak_bare_ml_per_m2 : RUNNEL_SOAK_BARE_ML_PER_M2;
+    double sealed = wood ? wood->soak_sealed_ml_per_m2 : RUNNEL_SOAK_SEALED_ML_PER_M2;
+    *assumed = !wood;
+    return (job->sealed ? sealed : bare) * 1e-3; /* 1 ml/m2 = 1000 mm3 / 1e6 mm2 */
+}
+
+/** Share of tint of a colour: its own, none for clear, else the resin's default. */
+static double tint_of(const runnel_job *job, const char *colour) {
+    for (size_t i = 0; i < job->colour_count; i++)
+        if (strcmp(job->colours[i].name, colour) == 0 && job->colours[i].tint >= 0)
+            return job->colours[i].tint;
+    return strcmp(colour, "clear") == 0 ? 0 : job->resin.tint_default;
+}
+
+/** Sums over the cavities of one colour. */
+typedef struct colour_sums {
+    runnel_sum cavity, error, footprint, margin, wall, soak;
+} colour_sums;
+
+static void add_cavity(const runnel_making *making, const runnel_plan_cavity *cavity,
+                       const runnel_job_piece *piece, colour_sums *sums) {
+    bool assumed;
+    double count = (double)cavity->piece_count;
+    const runnel_cavity *f = &cavity->figures;
+    runnel_sum_add(&sums->cavity, count * f->volume_mm3);
+    runnel_sum_add(&sums->error, count * f->volume_error_mm3);
+    runnel_sum_add(&sums->footprint, count * f->footprint_mm2);
+    runnel_sum_add(&sums->margin, count * cavity->margin_mm2);
+    runnel_sum_add(&sums->wall, count * f->wall_mm2);
+    runnel_sum_add(&sums->soak, count * f->wall_mm2 * runnel_soak_of(making, piece, &assumed));
+}
+
+static void sum_colour(const runnel_making *making, const char *colour, colour_sums *sums) {
+    size_t k = 0;
+    for (size_t p = 0; p < making->job->piece_count; p++) {
+        const runnel_job_piece *piece = &making->job->pieces[p];
+        for (size_t c = 0; c < piece->cavity_count; c++, k++)
+            if (strcmp(making->plan->cavities[k].colour, colour) == 0)
+                add_cavity(making, &making->plan->cavities[k], piece, sums);
+    }
+}
+
+static runnel_need need_of(const runnel_job *job, const colour_sums *sums) {
+    double wall = runnel_sum_value(&sums->wall);
+    return (runnel_need){.cavity_mm3 = runnel_sum_value(&sums->cavity),
+                         .footprint_mm2 = runnel_sum_value(&sums->footprint),
+                         .margin_mm2 = runnel_sum_value(&sums->margin),
+                         .crown_mm = job->crown_mm,
+                         .soak_wall_mm2 = wall,
+                         .soak_mm = wall > 0 ? runnel_sum_value(&sums->soak) / wall : 0,
+                         .shrinkage = job->resin.shrinkage,
+                         .reserve = job->reserve};
+}
+
+static runnel_status fill_batch(runnel_making *making, runnel_plan_batch *batch) {
+    const runnel_job *job = making->job;
+    const runnel_resin *resin = &job->resin;
+    colour_sums sums = {0};
+    sum_colour(making, batch->colour, &sums);
+    runnel_need need = need_of(job, &sums);
+    batch->volume_error_mm3 = runnel_sum_value(&sums.error);
+    batch->tint = tint_of(job, batch->colour);
+    runnel_status status = runnel_terms_of(&need, &job->cup, &making->plan->mixture,
+                                           resin->viscosity_pa_s, &batch->terms);
+    if (!status && batch->terms.total_mm3 > 0)
+        status = runnel_weigh(&making->plan->mixture, resin->density_a_g_per_ml,
+                              resin->density_b_g_per_ml, batch->terms.total_mm3, batch->tint,
+                              &job->scale, &batch->weighing);
+    double floor_mm2 = pi / 4 * job->cup.diameter_mm * job->cup.diameter_mm;
+    batch->charge_height_mm = floor_mm2 > 0 ? batch->weighing.total_ml * 1e3 / floor_mm2 : NAN;
+    batch->pot_life_s = NAN;
+    bool is_warm = isnan(resin->lowest_degc) || job->shop_degc >= resin->lowest_degc;
+    if (!status && is_warm && isfinite(resin->pot_life_s))
+        status = runnel_time_at(resin->pot_life_s, resin->stated_degc, job->shop_degc,
+                                resin->activation_kj_per_mol, &batch->pot_life_s);
+    return status;
+}
+
+/** The batch of a colour, appended when it is new. */
+static runnel_status add_batch(runnel_plan *plan, const char *colour) {
+    for (size_t i = 0; i < plan->batch_count; i++)
+        if (strcmp(plan->batches[i].colour, colour) == 0)
+            return RUNNEL_OK;
+    runnel_status status = runnel_reserve(&plan->batches, &plan->batch_capacity,
+                                          plan->batch_count + 1, sizeof *plan->batches);
+    char *name = status ? NULL : runnel_copy_text(colour);
+    if (!name)
+        return RUNNEL_E_NO_MEMORY;
+    plan->batches[plan->batch_count++] = (runnel_plan_batch){.colour = name};
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_batches_make(runnel_making *making) {
+    const runnel_resin *resin = &making->job->resin;
+    runnel_plan *plan = making->plan;
+    runnel_status status = runnel_mixture_of(&resin->ratio, resin->density_a_g_per_ml,
+                                             resin->density_b_g_per_ml, &plan->mixture);
+    for (size_t i = 0; i < plan->cavity_count && !status; i++)
+        status = add_batch(plan, plan->cavities[i].colour);
+    for (size_t i = 0; i < plan->batch_count && !status; i++) {
+        status = fill_batch(making, &plan->batches[i]);
+        if (status) {
+            runnel_place place = {.file = making->job->file, .field = plan->batches[i].colour};
+            runnel_problems_add(making->problems, status, &place, "batch '%s': %s",
+                                plan->batches[i].colour,
+                                status == RUNNEL_E_NOT_COMPUTED
+                                    ? "the film left in the cup would be more than the cup holds; "
+                                      "give a wider cup, a longer drain time or a fixed loss"
+                                    : runnel_status_text(status));
+        }
+    }
+    return status;
+}

@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "runnel/plan.h"
+
+#include "base/memory.h"
+#include "plan/make.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+void runnel_plan_clear(runnel_plan *plan) {
+    if (!plan)
+        return;
+    for (size_t i = 0; i < plan->cavity_count; i++) {
+        runnel_free(plan->cavities[i].name);
+        runnel_free(plan->cavities[i].piece);
+        runnel_free(plan->cavities[i].colour);
+        runnel_free(plan->cavities[i].font_file);
+    }
+    for (size_t i = 0; i < plan->batch_count; i++)
+        runnel_free(plan->batches[i].colour);
+    for (size_t i = 0; i < plan->warning_count; i++) {
+        runnel_free(plan->warnings[i].code);
+        runnel_free(plan->warnings[i].text);
+        runnel_free(plan->warnings[i].where);
+    }
+    runnel_free(plan->cavities);
+    runnel_free(plan->batches);
+    runnel_free(plan->warnings);
+    memset(plan, 0, sizeof *plan);
+}
+
+runnel_status runnel_warn(runnel_making *making, const char *code, const char *where,
+                          const char *format, ...) {
+    runnel_plan *plan = making->plan;
+    runnel_status status = runnel_reserve(&plan->warnings, &plan->warning_capacity,
+                                          plan->warning_count + 1, sizeof *plan->warnings);
+    if (status)
+        return status;
+    char text[640];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    runnel_warning warning = {runnel_copy_text(code), runnel_copy_text(text),
+                              runnel_copy_text(where)};
+    plan->warnings[plan->warning_count++] = warning;
+    return warning.code && warning.text && warning.where ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+}
+
+/** Figures of a measured cavity: what was told, nothing else. */
+static void take_measured(const runnel_job_cavity *cavity, runnel_plan_cavity *planned) {
+    planned->measured = true;
+    planned->figures.volume_mm3 = cavity->measured_mm3;
+    planned->figures.footprint_mm2 = cavity->measured_footprint_mm2;
+    planned->figures.wall_mm2 = cavity->measured_wall_mm2;
+    planned->figures.deepest_mm = cavity->measured_deepest_mm;
+}
+
+static runnel_status compute(const runnel_making *making, const runnel_job_cavity *cavity,
+                             runnel_source_shape *source, runnel_plan_cavity *planned) {
+    const runnel_job *job = making->job;
+    runnel_status status = runnel_cavity_compute(source->shape, &cavity->cut, &planned->figures);
+    if (!status && job->crown_mm > 0 && job->margin_mm > 0)
+        status =
+            runnel_cavity_margin(source->shape, &cavity->cut, job->margin_mm, &planned->margin_mm2);
+    if (status)
+        return status;
+    runnel_box box = runnel_shape_box(source->shape);
+    double grown = runnel_shape_is_path(source->shape) ? planned->figures.widest_mm : 0;
+    planned->width_mm = box.max_x_mm - box.min_x_mm + grown;
+    planned->height_mm = box.max_y_mm - box.min_y_mm + grown;
+    if (source->lettering.font_file) {
+        planned->font_file = runnel_copy_text(source->lettering.font_file);
+        if (!planned->font_file)
+            status = RUNNEL_E_NO_MEMORY;
+    }
+    return status;
+}
+
+static runnel_status add_planned(runnel_making *making, const runnel_job_piece *piece,
+                                 const runnel_job_cavity *cavity, runnel_plan_cavity **planned) {
+    runnel_plan *plan = making->plan;
+    runnel_status status = runnel_reserve(&plan->cavities, &plan->cavity_capacity,
+                                          plan->cavity_count + 1, sizeof *plan->cavities);
+    if (status)
+        return status;
+    runnel_plan_cavity *made = &plan->cavities[plan->cavity_count++];
+    *made = (runnel_plan_cavity){.name = runnel_copy_text(cavity->name),
+                                 .piece = runnel_copy_text(piece->name),
+                                 .colour = runnel_copy_text(cavity->colour),
+                                 .piece_count = piece->count};
+    *planned = made;
+    return made->name && made->piece && made->colour ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+}
+
+static runnel_status plan_cavity(runnel_making *making, const runnel_job_piece *piece,
+                                 const runnel_job_cavity *cavity) {
+    runnel_plan_cavity *planned = NULL;
+    runnel_source_shape source = {0};
+    runnel_status status = add_planned(making, piece, cavity, &planned);
+    if (!status)
+        status = runnel_source_shape_make(making, cavity, &source);
+    if (status)
+        return status;
+    if (cavity->source == RUNNEL_SOURCE_MEASURED)
+        take_measured(cavity, planned);
+    else
+        status = compute(making, cavity, &source, planned);
+    if (status) {
+        runnel_place place = {making->job->file, cavity->line, cavity->column, cavity->name};
+        runnel_problems_add(making->problems, status, &place, "'%s' in '%s': %s", cavity->name,
+                            piece->name, runnel_status_text(status));
+    } else {
+        status = runnel_warn_cavity(making, piece, cavity, &source, planned);
+    }
+    runnel_source_shape_clear(&source);
+    return status;
+}
+
+/** Plans every cavity, so that all problems are told; returns the first failure. */
+static runnel_status plan_cavities(runnel_making *making) {
+    runnel_status first = RUNNEL_OK;
+    for (size_t p = 0; p < making->job->piece_count; p++) {
+        const runnel_job_piece *piece = &making->job->pieces[p];
+        for (size_t c = 0; c < piece->cavity_count; c++) {
+            runnel_status status = plan_cavity(making, piece, &piece->cavities[c]);
+            if (status == RUNNEL_E_NO_MEMORY)
+                return status;
+            if (status && !first)
+                first = status;
+        }
+    }
+    return first;
+}
+
+runnel_status runnel_plan_make(const runnel_job *job, const runnel_tables *tables,
+                               runnel_letter_function letter, runnel_problems *problems,
+                               runnel_plan *plan) {
+    runnel_plan made = {0};
+    runnel_making making = {job, tables, letter, problems, &made, false};
+    runnel_status status = runnel_warn_job(&making);
+    if (!status)
+        status = plan_cavities(&making);
+    if (!status)
+        status = runnel_batches_make(&making);
+    for (size_t i = 0; i < made.batch_count && !status; i++)
+        status = runnel_warn_batch(&making, &made.batches[i]);
+    if (status) {
+        runnel_plan_clear(&made);
+        return status;
+    }
+    *plan = made;
+    return making.impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+}

@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * From a cavity of the job to its shape.
+ */
+#include "plan/make.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double pi = 3.14159265358979323846;
+
+void runnel_source_shape_clear(runnel_source_shape *source) {
+    runnel_shape_free(source->shape);
+    runnel_lettering_clear(&source->lettering);
+    memset(source, 0, sizeof *source);
+}
+
+static runnel_status set_text(const runnel_making *making, const runnel_job_cavity *cavity,
+                              const runnel_place *place, runnel_source_shape *source) {
+    runnel_text text = {.text = cavity->text,
+                        .font = cavity->font,
+                        .cap_height_mm = cavity->cap_height_mm,
+                        .text_height_mm = cavity->text_height_mm,
+                        .spacing_mm = cavity->spacing_mm,
+                        .line_spacing = cavity->line_spacing,
+                        .align = cavity->align,
+                        .axes = cavity->axes,
+                        .flatten_mm = making->job->flatten_mm,
+                        .single_line = cavity->single_line};
+    if (!making->letter)
+        return runnel_problems_add(making->problems, RUNNEL_E_NOT_COMPUTED, place,
+                                   "text cannot be set here");
+    runnel_status status = making->letter(&text, making->problems, place, &source->lettering);
+    if (status)
+        return status;
+    const runnel_contours *contours = &source->lettering.contours;
+    return cavity->single_line ? runnel_shape_path(contours, &source->shape)
+                               : runnel_shape_outline(contours, &source->shape);
+}
+
+static runnel_status rectangle(double width, double height, runnel_contours *contours) {
+    runnel_status status = runnel_contours_begin(contours, true);
+    const runnel_point corners[] = {{0, 0}, {width, 0}, {width, height}, {0, height}};
+    for (size_t i = 0; i < 4 && !status; i++)
+        status = runnel_contours_add(contours, corners[i].x_mm, corners[i].y_mm);
+    return status;
+}
+
+/**
+ * An ellipse as a polygon with its corners on it, at equal steps of the parameter. With n corners
+ * no chord stands off by more than the longer half axis times 1 - cos(pi/n).
+ */
+static runnel_status ellipse(double width, double height, double tolerance,
+                             runnel_contours *contours) {
+    double longer = 0.5 * fmax(width, height);
+    double step = 2 * acos(fmax(1 - tolerance / longer, 0.5));
+    size_t count = 4 * (size_t)ceil(0.5 * pi / step);
+    runnel_status status = runnel_contours_begin(contours, true);
+    for (size_t i = 0; i < count && !status; i++) {
+        double angle = 2 * pi * (double)i / (double)count;
+        status = runnel_contours_add(contours, 0.5 * width * (1 + cos(angle)),
+                                     0.5 * height * (1 + sin(angle)));
+    }
+    contours->flatten_mm = fmax(contours->flatten_mm, longer * (1 - cos(pi / (double)count)));
+    return status;
+}
+
+static runnel_status form_contours(const runnel_form *form, double tolerance,
+                                   runnel_contours *contours) {
+    switch (form->kind) {
+    case RUNNEL_FORM_RECTANGLE:
+        return rectangle(form->a_mm, form->b_mm, contours);
+    case RUNNEL_FORM_ELLIPSE:
+        return ellipse(form->a_mm, form->b_mm, tolerance, contours);
+    case RUNNEL_FORM_POLYGON:
+    case RUNNEL_FORM_LINE:
+    case RUNNEL_FORM_POLYLINE:
+        return runnel_contours_append(contours, &form->corners, 1, 0, 0);
+    case RUNNEL_FORM_ROUNDED_RECTANGLE:
+    case RUNNEL_FORM_CIRCLE:
+    case RUNNEL_FORM_NONE:
+        break;
+    }
+    return RUNNEL_E_SHAPE;
+}
+
+static runnel_status make_form(const runnel_job_cavity *cavity, double tolerance,
+                               runnel_source_shape *source) {
+    const runnel_form *form = &cavity->form;
+    bool is_path = cavity->source == RUNNEL_SOURCE_PATH;
+    if (form->kind == RUNNEL_FORM_CIRCLE)
+        return runnel_shape_rounded(form->a_mm, form->a_mm, 0.5 * form->a_mm, is_path,
+                                    &source->shape);
+    if (form->kind == RUNNEL_FORM_ROUNDED_RECTANGLE)
+        return runnel_shape_rounded(form->a_mm, form->b_mm, form->r_mm, is_path, &source->shape);
+    runnel_contours contours;
+    runnel_contours_init(&contours);
+    runnel_status status = form_contours(form, tolerance, &contours);
+    if (!status)
+        status = is_path ? runnel_shape_path(&contours, &source->shape)
+                         : runnel_shape_outline(&contours, &source->shape);
+    runnel_contours_clear(&contours);
+    return status;
+}
+
+runnel_status runnel_source_shape_make(const runnel_making *making, const runnel_job_cavity *cavity,
+                                       runnel_source_shape *source) {
+    bool is_text = cavity->source == RUNNEL_SOURCE_TEXT;
+    runnel_place place = {.file = making->job->file ? making->job->file : "command line",
+                          .line = cavity->line,
+                          .column = cavity->column,
+                          .field = cavity->name};
+    runnel_source_shape made = {0};
+    size_t before = making->problems ? making->problems->count : 0;
+    runnel_status status = RUNNEL_OK;
+    if (is_text)
+        status = set_text(making, cavity, &place, &made);
+    else if (cavity->source != RUNNEL_SOURCE_MEASURED)
+        status = make_form(cavity, making->job->flatten_mm, &made);
+    if (!status) {
+        *source = made;
+        return RUNNEL_OK;
+    }
+    runnel_source_shape_clear(&made);
+    bool is_told = making->problems && making->problems->count > before;
+    if (!is_told)
+        runnel_problems_add(making->problems, status, &place, "the shape of '%s': %s",
+                            cavity->name ? cavity->name : "", runnel_status_text(status));
+    return status;
+}

@@ -11,9 +11,9 @@
 #define RUNNEL_TESTS_LETTERS_H
 
 #include "runnel/lettering.h"
-#include "runnel/memory.h"
 
 #include "compare.h"
+#include "failing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -121,44 +121,46 @@ static inline double area(void) {
     return fabs(runnel_contours_area(&set.contours));
 }
 
-/* Gives memory so many times, then none; counts what is held. */
-static int memory_left;
-static long memory_held;
-
-static inline void *scarce_resize(void *old, size_t bytes, void *state) {
-    (void)state;
-    if (memory_left-- <= 0)
-        return NULL;
-    void *block = realloc(old, bytes);
-    memory_held += block && !old;
-    return block;
-}
-
-static inline void scarce_release(void *old, void *state) {
-    (void)state;
-    memory_held -= old != NULL;
-    free(old);
-}
-
-/** Sets the text with every number of allocations from 0 on until it succeeds. */
-static inline void must_bear_scarcity(runnel_text text, int at_least) {
-    static const runnel_allocator scarce = {scarce_resize, scarce_release, NULL};
-    int budget = 0;
-    for (;; budget++) {
-        runnel_lettering out = {0};
-        memory_left = budget;
-        memory_held = 0;
-        runnel_set_allocator(&scarce);
-        runnel_status status = runnel_lettering_set(&text, NULL, NULL, &out);
-        runnel_lettering_clear(&out);
-        runnel_set_allocator(NULL);
-        ck_assert_msg(memory_held == 0, "%ld blocks lost after %d", memory_held, budget);
-        if (!status)
-            break;
-        ck_assert_msg(status == RUNNEL_E_NO_MEMORY, "%s after %d allocations",
-                      runnel_status_name(status), budget);
+/** Sets the text with every allocation failing in turn, alone and with all after it. */
+static inline void must_bear_scarcity(runnel_text text, size_t at_least) {
+    for (int for_good = 0; for_good < 2; for_good++) {
+        runnel_status status = RUNNEL_E_NO_MEMORY;
+        size_t fail_at = 0;
+        for (; status; fail_at++) {
+            failing count = {.fail_at = fail_at, .for_good = for_good};
+            runnel_lettering out = {0};
+            start_failing(&count);
+            status = runnel_lettering_set(&text, NULL, NULL, &out);
+            runnel_lettering_clear(&out);
+            runnel_set_allocator(NULL);
+            ck_assert_msg(count.alive == 0, "%zu blocks lost after %zu", count.alive, fail_at);
+            ck_assert_msg(!status || status == RUNNEL_E_NO_MEMORY, "%s after %zu allocations",
+                          runnel_status_name(status), fail_at);
+            /* It can only come out right when nothing has failed. */
+            ck_assert_msg(status || count.calls <= fail_at, "failure %zu went unseen", fail_at);
+        }
+        ck_assert_uint_gt(fail_at, at_least);
     }
-    ck_assert_int_ge(budget, at_least);
+}
+
+/** The same with a text that is refused: its problems must be told, or be known as dropped. */
+static inline void must_bear_scarcity_refused(runnel_text text) {
+    for (int for_good = 0; for_good < 2; for_good++) {
+        bool complete = false;
+        for (size_t fail_at = 0; !complete; fail_at++) {
+            failing count = {.fail_at = fail_at, .for_good = for_good};
+            runnel_problems list = {0};
+            runnel_lettering none = {0};
+            start_failing(&count);
+            runnel_status status = runnel_lettering_set(&text, &list, NULL, &none);
+            complete = count.calls <= fail_at;
+            ck_assert_int_ne(status, RUNNEL_OK);
+            ck_assert(complete || status == RUNNEL_E_NO_MEMORY || list.dropped);
+            runnel_problems_clear(&list);
+            runnel_set_allocator(NULL);
+            ck_assert_uint_eq(count.alive, 0);
+        }
+    }
 }
 
 #endif

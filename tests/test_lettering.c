@@ -233,8 +233,9 @@ END_TEST
 START_TEST(long_lists_of_missing_glyphs_end) {
     char text[3 * 30 + 1] = "";
     for (int i = 0; i < 30; i++) {
-        char one[4] = {(char)0xE6, (char)0x97, (char)(0x80 + i), 0};
-        strcat(text, one);
+        text[3 * i] = (char)0xE6;
+        text[3 * i + 1] = (char)0x97;
+        text[3 * i + 2] = (char)(0x80 + i);
     }
     must_refuse((runnel_text){.font = SERIF, .text = text, .cap_height_mm = 10}, RUNNEL_E_GLYPH, 1,
                 "U+65D3 '\xE6\x97\x93', and 10 more");

@@ -173,12 +173,12 @@ END_TEST
 
 /* ---- Files of one's own -----------------------------------------------------------------------*/
 
-static char folder[] = "/tmp/runnel-single-XXXXXX";
+static char folder[32];
 static char path[80];
 
 static void make_folder(void) {
     letters_setup();
-    strcpy(folder + strlen(folder) - 6, "XXXXXX");
+    snprintf(folder, sizeof folder, "/tmp/runnel-single-XXXXXX");
     ck_assert_ptr_nonnull(mkdtemp(folder));
     snprintf(path, sizeof path, "%s/own.jhf", folder);
 }
@@ -301,25 +301,11 @@ START_TEST(want_of_memory) {
 END_TEST
 
 START_TEST(want_of_memory_for_messages) {
-    static const runnel_allocator scarce = {scarce_resize, scarce_release, NULL};
     static const char *const sets[] = {"rowmanz", "rowmans", "/no/file"};
     for (size_t i = 0; i < sizeof sets / sizeof *sets; i++) {
         runnel_text text = letters("\xE6\x97\xA5\xE6\x9C\xAC");
         text.font = sets[i];
-        bool complete = false;
-        for (int budget = 0; !complete; budget++) {
-            runnel_problems list = {0};
-            runnel_lettering none = {0};
-            memory_left = budget;
-            memory_held = 0;
-            runnel_set_allocator(&scarce);
-            runnel_status status = runnel_lettering_set(&text, &list, NULL, &none);
-            complete = status != RUNNEL_E_NO_MEMORY && !list.dropped;
-            runnel_problems_clear(&list);
-            runnel_set_allocator(NULL);
-            ck_assert_int_ne(status, RUNNEL_OK);
-            ck_assert_int_eq(memory_held, 0);
-        }
+        must_bear_scarcity_refused(text);
     }
 }
 END_TEST

@@ -140,19 +140,34 @@ static runnel_status apply(const axis_task *task, FT_Face face, hb_font_t *font)
                                      "the axes of font '%s' cannot be set", task->name);
 }
 
-runnel_status runnel_font_axes_set(struct FT_LibraryRec_ *library, struct FT_FaceRec_ *face,
-                                   struct hb_font_t *font, const char *name, const char *axes,
-                                   runnel_problems *problems, const runnel_place *place) {
-    FT_MM_Var *about = NULL;
-    axis_task task = {.name = name, .problems = problems, .place = place};
-    int error = FT_HAS_MULTIPLE_MASTERS(face) ? FT_Get_MM_Var(face, &about) : FT_Err_Missing_Module;
+/* The values of the face's style. */
+static runnel_status style_values(axis_task *task, FT_Face face) {
+    int error = FT_Get_Var_Design_Coordinates(face, task->about->num_axis, task->values);
     if (error == FT_Err_Out_Of_Memory)
+        return RUNNEL_E_NO_MEMORY;
+    for (FT_UInt i = 0; i < task->about->num_axis; i++) {
+        if (error)
+            task->values[i] = task->about->axis[i].def;
+        /* FreeType 2.12 reads the values of a named style without their sign: -10 is 65526. */
+        task->values[i] = (int32_t)((FT_ULong)task->values[i] & 0xFFFFFFFFU);
+    }
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_font_axes_set(const runnel_face *owner, struct FT_LibraryRec_ *library,
+                                   struct FT_FaceRec_ *face, struct hb_font_t *font,
+                                   const char *axes, runnel_problems *problems,
+                                   const runnel_place *place) {
+    FT_MM_Var *about = NULL;
+    axis_task task = {.name = runnel_face_name(owner), .problems = problems, .place = place};
+    int error = FT_HAS_MULTIPLE_MASTERS(face) ? FT_Get_MM_Var(face, &about) : FT_Err_Missing_Module;
+    if (runnel_face_starved(owner)) /* FreeType keeps quiet about some failures */
         return RUNNEL_E_NO_MEMORY;
     if (error || !about->num_axis) {
         FT_Done_MM_Var(library, about);
         return axes ? runnel_problems_add(problems, RUNNEL_E_FONT, place,
                                           "font '%s' is not a variable font: '%s' cannot be set",
-                                          name, axes)
+                                          task.name, axes)
                     : RUNNEL_OK;
     }
     task.about = about;
@@ -160,14 +175,7 @@ runnel_status runnel_font_axes_set(struct FT_LibraryRec_ *library, struct FT_Fac
     task.given = runnel_zeroed(about->num_axis, sizeof *task.given);
     runnel_status status = task.values && task.given ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
     if (!status)
-        error = FT_Get_Var_Design_Coordinates(face, about->num_axis, task.values);
-    if (!status && error == FT_Err_Out_Of_Memory)
-        status = RUNNEL_E_NO_MEMORY;
-    for (FT_UInt i = 0; i < about->num_axis && error && !status; i++)
-        task.values[i] = about->axis[i].def;
-    /* FreeType 2.12 reads the values of a named style without their sign: -10 comes as 65526. */
-    for (FT_UInt i = 0; i < about->num_axis && !status; i++)
-        task.values[i] = (int32_t)((FT_ULong)task.values[i] & 0xFFFFFFFFU);
+        status = style_values(&task, face);
     if (!status && axes)
         status = read_settings(&task, axes);
     if (!status)

@@ -247,13 +247,13 @@ runnel_status runnel_face_open(const runnel_font_file *file, const char *axes,
     if (!status)
         status = open_shaper(fresh);
     if (!status)
-        status = runnel_font_axes_set(fresh->library, fresh->face, fresh->font, fresh->name, axes,
+        status = runnel_font_axes_set(fresh, fresh->library, fresh->face, fresh->font, axes,
                                       problems, place);
     if (!status && axes) {
         runnel_free(fresh->name);
         status = name_face(fresh, file, axes);
     }
-    if (!status && fresh->starved)
+    if (fresh && fresh->starved)
         status = RUNNEL_E_NO_MEMORY;
     if (status)
         runnel_face_free(fresh);

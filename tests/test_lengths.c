@@ -24,6 +24,7 @@ static const struct {
     {"12\" x 8\" x \xC2\xBE\"", 3, {304.8, 203.2, 19.05}},
     {"12 in x 8 x 20 mm", 3, {304.8, 8, 20}}, /* without a unit: that of the last */
     {"1 1/2 x 1-1/4 in", 2, {38.1, 31.75}},
+    {"1 \xC2\xBD x \xE2\x85\x9D in", 2, {38.1, 15.875}}, /* five eighths */
     {"0x10mm", 2, {0, 10}},
     {"-1 x .5 mm", 2, {-1, 0.5}},
     {"1e1x2e1mm", 2, {10, 20}},

@@ -236,18 +236,16 @@ bool runnel_unit_spell(runnel_slice text, char *spelled) {
         if (!plain)
             return false;
         for (; *plain; plain++) {
-            int last = count ? spelled[count - 1] : ' ';
+            int last = count ? spelled[count - 1] : 0;
             if (*plain == ' ' && (last == ' ' || last == '/'))
                 continue;
-            if (*plain == '/' && last == ' ' && count)
+            if (*plain == '/' && last == ' ')
                 count--;
             if (count + 1 >= RUNNEL_UNIT_SIZE)
                 return false;
             spelled[count++] = *plain;
         }
     }
-    while (count && spelled[count - 1] == ' ')
-        count--;
     spelled[count] = '\0';
     return true;
 }

@@ -34,8 +34,8 @@ const runnel_dimension_words *runnel_dimension_words_of(runnel_dimension dimensi
 enum { RUNNEL_UNIT_SIZE = 32 };
 
 /**
- * Writes a unit with plain characters: blanks single and none around "/", a degree sign as "deg",
- * a double prime as `"`, raised digits as digits, micro as "u", no full stops.
+ * Writes a unit, trimmed, with plain characters: blanks single and none around "/", a degree sign
+ * as "deg", a double prime as `"`, raised digits as digits, micro as "u", no full stops.
  *
  * @param spelled RUNNEL_UNIT_SIZE bytes
  * @return whether it fits and has no other character beyond ASCII

@@ -43,7 +43,7 @@ runnel_status runnel_form_read_points(const runnel_form_reading *input, runnel_s
 
 /**
  * Checks the rings of a polygon as an outline, the first of them around all others, and turns the
- * first counter-clockwise and the holes clockwise.
+ * first counter-clockwise and the holes clockwise. Each has three corners and a length.
  *
  * @return RUNNEL_OK; RUNNEL_E_SHAPE for a ring without an area, sides that meet, a hole outside
  */

@@ -126,8 +126,8 @@ static runnel_status check_crossings(const runnel_form_reading *input,
     return RUNNEL_OK;
 }
 
-/* Whether all corners lie in one point or on one line, to rounding: none is further from the line
- * through the first and the corner farthest from it than 1e-12 of that distance. */
+/* Whether all corners lie on one line, to rounding: none is further from the line through the first
+ * and the corner farthest from it, which is somewhere else, than 1e-12 of that distance. */
 static bool is_flat(const runnel_point *points, size_t count) {
     double far_mm = 0;
     runnel_point way = {0, 0};
@@ -138,8 +138,6 @@ static bool is_flat(const runnel_point *points, size_t count) {
             way = (runnel_point){x / far_mm, y / far_mm};
         }
     }
-    if (far_mm < RUNNEL_FORM_LEAST_MM)
-        return true;
     for (size_t i = 1; i < count; i++) {
         double x = points[i].x_mm - points[0].x_mm, y = points[i].y_mm - points[0].y_mm;
         if (fabs(way.x_mm * y - way.y_mm * x) > 1e-12 * far_mm)

@@ -27,6 +27,9 @@ void runnel_set_allocator(const runnel_allocator *allocator);
 /** Frees a string that the library handed over. NULL is allowed. */
 void runnel_free(void *memory);
 
+/** A copy of a text, for a field that owns its text; NULL when memory runs out, or for NULL. */
+char *runnel_copy_text(const char *text);
+
 #ifdef __cplusplus
 }
 #endif

@@ -90,6 +90,18 @@ runnel_status runnel_problems_add(runnel_problems *problems, runnel_status statu
  */
 runnel_status runnel_problems_status(const runnel_problems *problems);
 
+/**
+ * The known name nearest to a misspelt one, for the text of a problem.
+ *
+ * @param word  what was written, UTF-8
+ * @param known names, UTF-8; a NULL among them is passed over
+ * @param count how many names
+ * @return the first of the nearest names (borrowed); NULL when none is near, that is when the
+ *         steps (characters put in, left out or exchanged, neighbours swapped) are more than 2 and
+ *         more than a third of the word's characters, or when the two have nothing in common
+ */
+const char *runnel_nearest(const char *word, const char *const *known, size_t count);
+
 #ifdef __cplusplus
 }
 #endif

@@ -14,9 +14,6 @@ void *runnel_resize(void *old, size_t count, size_t size);
 /** As calloc; NULL on failure. */
 void *runnel_zeroed(size_t count, size_t size);
 
-/** Copy of a string; NULL on failure or for NULL. */
-char *runnel_copy_text(const char *text);
-
 /** Copy of the first `length` bytes, closed with a zero; NULL on failure. */
 char *runnel_copy_bytes(const char *text, size_t length);
 

@@ -12,6 +12,9 @@
  * coordinates over the shortest segment that matters. */
 #define STRAIGHT_SINE 1e-11
 
+/** Rounding of a height computed from coordinates, as a share of the largest: some 50 ulp. */
+#define NOISE_SHARE 1e-14
+
 void runnel_boundary_clear(runnel_boundary *boundary) {
     runnel_free(boundary->edges);
     runnel_free(boundary->cycles);
@@ -71,6 +74,9 @@ static void finish_cycles(runnel_boundary *boundary) {
         all.max_x_mm = fmax(all.max_x_mm, box.max_x_mm);
         all.max_y_mm = fmax(all.max_y_mm, box.max_y_mm);
     }
+    double farthest = fmax(fmax(fabs(all.min_x_mm), fabs(all.max_x_mm)),
+                           fmax(fabs(all.min_y_mm), fabs(all.max_y_mm)));
+    boundary->noise_mm = NOISE_SHARE * farthest;
     boundary->size_mm = hypot(all.max_x_mm - all.min_x_mm, all.max_y_mm - all.min_y_mm);
     boundary->area_mm2 = runnel_sum_value(&area);
 }

@@ -36,7 +36,8 @@ typedef struct runnel_boundary {
     size_t count;
     runnel_cycle *cycles;
     size_t cycle_count;
-    double size_mm;  /**< diagonal of the box: the scale of rounding */
+    double size_mm;  /**< diagonal of the box */
+    double noise_mm; /**< heights up to this are rounding of the coordinates */
     double area_mm2; /**< what the cycles enclose on their left; negative for an outside */
 } runnel_boundary;
 

@@ -34,23 +34,25 @@ runnel_element runnel_element_fan(const runnel_boundary *boundary, uint32_t edge
 
 runnel_disc runnel_element_disc(const runnel_boundary *boundary, const runnel_element *element,
                                 double at) {
+    const runnel_edge *e = &boundary->edges[element->edge];
     runnel_disc disc = {.x = element->x,
                         .y = element->y,
                         .nx = element->nx,
                         .ny = element->ny,
-                        .skip = RUNNEL_NO_EDGE,
-                        .at_corner = element->fan,
+                        .never = {e->twin, RUNNEL_NO_EDGE, RUNNEL_NO_EDGE},
+                        .always = {RUNNEL_NO_EDGE, RUNNEL_NO_EDGE},
                         .radius = INFINITY,
                         .stop = RUNNEL_STOP_NONE};
     if (element->fan) {
         double c = cos(at), s = sin(at);
         disc.nx = element->nx * c + element->ux * s;
         disc.ny = element->ny * c + element->uy * s;
-    } else {
-        disc.x += at * element->ux;
-        disc.y += at * element->uy;
-        disc.skip = boundary->edges[element->edge].twin;
+        return disc;
     }
+    disc.x += at * element->ux;
+    disc.y += at * element->uy;
+    *(e->reflex ? &disc.never[1] : &disc.always[0]) = e->previous;
+    *(boundary->edges[e->next].reflex ? &disc.never[2] : &disc.always[1]) = e->next;
     return disc;
 }
 

@@ -11,9 +11,6 @@ enum { LEAF_EDGES = 4, DEEPEST = 64 };
 /** A foot may miss its segment by this share of its length, so that two segments that meet leave no
  * gap between them by rounding. */
 #define FOOT_SLACK 1e-9
-/** Distance over the size of the boundary under which a corner's own segments are recognised. */
-#define TOUCH_SLACK 1e-9
-
 static void box_of_edges(const runnel_boundary *boundary, runnel_tree_node *node) {
     node->min_x = node->min_y = INFINITY;
     node->max_x = node->max_y = -INFINITY;
@@ -62,11 +59,13 @@ void runnel_tree_clear(runnel_tree *tree) {
     memset(tree, 0, sizeof *tree);
 }
 
-/** Whether a segment ends where the disc touches. */
-static bool ends_at(const runnel_boundary *boundary, const runnel_edge *edge,
-                    const runnel_disc *disc) {
-    const runnel_edge *next = &boundary->edges[edge->next];
-    return (edge->x == disc->x && edge->y == disc->y) || (next->x == disc->x && next->y == disc->y);
+/** Whether an edge may count although its line passes through the point within rounding. */
+static bool is_neighbour(const runnel_disc *disc, uint32_t index) {
+    return index == disc->always[0] || index == disc->always[1];
+}
+
+static bool is_own(const runnel_disc *disc, uint32_t index) {
+    return index == disc->never[0] || index == disc->never[1] || index == disc->never[2];
 }
 
 static void try_line(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
@@ -78,14 +77,14 @@ static void try_line(const runnel_boundary *boundary, runnel_disc *disc, uint32_
     /* 1 - k.n as half the square of the difference: exact for segments that are nearly in line */
     double dx = -f->uy - disc->nx, dy = f->ux - disc->ny;
     double slope = 0.5 * (dx * dx + dy * dy);
-    if (!(above < disc->radius * slope) || index == disc->skip)
+    if (!(above < disc->radius * slope))
+        return;
+    if (is_own(disc, index) || (above <= boundary->noise_mm && !is_neighbour(disc, index)))
         return;
     double t = above / slope;
     double foot = f->ux * qx + f->uy * qy + t * (f->ux * disc->nx + f->uy * disc->ny);
     double slack = FOOT_SLACK * f->length;
     if (foot < -slack || foot > f->length + slack)
-        return;
-    if (disc->at_corner && above <= TOUCH_SLACK * boundary->size_mm && ends_at(boundary, f, disc))
         return;
     disc->radius = t;
     disc->stop = runnel_stop_edge(index);
@@ -97,7 +96,7 @@ static void try_corner(const runnel_boundary *boundary, runnel_disc *disc, uint3
         return;
     double rx = f->x - disc->x, ry = f->y - disc->y;
     double height = rx * disc->nx + ry * disc->ny;
-    if (!(height > 0))
+    if (!(height > boundary->noise_mm))
         return;
     double square = rx * rx + ry * ry;
     if (square < 2 * height * disc->radius) {

@@ -47,10 +47,12 @@ void runnel_tree_clear(runnel_tree *tree);
 
 /** A disc that grows. */
 typedef struct runnel_disc {
-    double x, y;      /**< where it touches */
-    double nx, ny;    /**< unit normal */
-    uint32_t skip;    /**< edge whose line passes through the point from behind (twin), or none */
-    bool at_corner;   /**< the point is a corner: segments that end there do not count */
+    double x, y;       /**< where it touches */
+    double nx, ny;     /**< unit normal */
+    uint32_t never[3]; /**< edges that lie along its own without reaching in: the twin, and the
+                          neighbours across reflex corners; or none */
+    uint32_t
+        always[2];    /**< neighbours across convex corners, which bound it however near; or none */
     double radius;    /**< in: upper bound; out: the largest */
     runnel_stop stop; /**< in: what gives the bound; out: what stops it */
 } runnel_disc;

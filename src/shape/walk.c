@@ -375,8 +375,8 @@ static runnel_stop corner_stop(walk *w, uint32_t corner, uint32_t edge, runnel_s
                         .y = c->y,
                         .nx = -e->uy,
                         .ny = e->ux,
-                        .skip = e->twin,
-                        .at_corner = true,
+                        .never = {e->twin, RUNNEL_NO_EDGE, RUNNEL_NO_EDGE},
+                        .always = {RUNNEL_NO_EDGE, RUNNEL_NO_EDGE},
                         .radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm,
                         .stop = RUNNEL_STOP_NONE};
     if (hint != RUNNEL_STOP_NONE) {

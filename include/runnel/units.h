@@ -35,15 +35,18 @@ typedef enum runnel_dimension {
 /**
  * Reads one quantity, the whole text: a number, then a unit. The decimal sign is a point whatever
  * the locale. Blanks around and between are free; "3/8 in", "1 1/4 in" and `10"` are lengths.
- * A number without a unit, a bare "oz" or "fl oz", a decimal comma, and what is not finite are
- * refused with the reason and what would be right.
+ * A number without a unit (0 too), a bare "oz", "fl oz" or "gal", a decimal comma, a sign between
+ * thousands, and what is not finite are refused with the reason and what would be right. Units are
+ * alike in either case but where a capital means something else: m, ml or mL, mg, um, Pa s. A
+ * decimal number is rounded once, after its unit. Signs are read; ranges are the caller's.
  *
  * @param text      UTF-8
  * @param dimension what is wanted
  * @param problems  where a refusal is told, or NULL
  * @param place     copied into the problem, or NULL
  * @param value     the value in the unit of the dimension
- * @return RUNNEL_OK, RUNNEL_E_SYNTAX, RUNNEL_E_UNIT, RUNNEL_E_RANGE (overflow)
+ * @return RUNNEL_OK, RUNNEL_E_SYNTAX, RUNNEL_E_UNIT, RUNNEL_E_RANGE (beyond a double, or so small
+ *         that it would be read as 0)
  */
 runnel_status runnel_quantity_parse(const char *text, runnel_dimension dimension,
                                     runnel_problems *problems, const runnel_place *place,
@@ -51,36 +54,42 @@ runnel_status runnel_quantity_parse(const char *text, runnel_dimension dimension
 
 /**
  * Reads several lengths that share the unit after the last of them, such as "60 x 40 mm",
- * "300 x 200 x 25 mm" or "12 in x 8 in x 3/4 in" (each with its own unit is also right).
- * The separator is a letter x or the sign ×.
+ * "300 x 200 x 25 mm" or "12 in x 8 in x 3/4 in" (each with its own unit is also right; one without
+ * takes the unit of the last). The separator is a letter x or the sign ×.
  *
  * @param values room for `wanted` values, in mm
- * @param wanted how many there must be
+ * @param wanted how many there must be, 1 to 8
+ * @return as runnel_quantity_parse; RUNNEL_E_SYNTAX for another number of lengths
  */
 runnel_status runnel_lengths_parse(const char *text, size_t wanted, runnel_problems *problems,
                                    const runnel_place *place, double *values);
 
 /**
- * Reads a plain number, the whole text, decimal point only, finite; no unit.
+ * Reads a plain number, the whole text, decimal point only, finite; no unit, no fraction.
+ * @return RUNNEL_OK, RUNNEL_E_SYNTAX, RUNNEL_E_RANGE
  */
 runnel_status runnel_number_parse(const char *text, runnel_problems *problems,
                                   const runnel_place *place, double *value);
 
-/** Reads a whole number from 0 to limit, the whole text. */
+/** Reads a whole number from 0 to limit, the whole text, digits only.
+ * @return RUNNEL_OK, RUNNEL_E_SYNTAX, RUNNEL_E_RANGE above the limit */
 runnel_status runnel_count_parse(const char *text, size_t limit, runnel_problems *problems,
                                  const runnel_place *place, size_t *value);
 
 /**
  * Writes a number with so many places after the point, without regard to the locale, into the
- * caller's buffer (always closed with a zero; cut when too small). Negative zero becomes zero.
+ * caller's buffer (always closed with a zero; cut when too small). Negative zero becomes zero; at
+ * most 60 places; "nan", "inf" and "-inf" for what is not a number.
  * @return buffer
  */
 char *runnel_number_text(double value, int decimals, char *buffer, size_t size);
 
-/** Shortest decimal text that reads back to the same double ("1e+20" style only when needed). */
+/** Shortest decimal text that reads back to the same double; "1e+20" style from 1e17 up and below
+ * 1e-5. */
 char *runnel_number_exact(double value, char *buffer, size_t size);
 
-/** "1 h 30 min", "25 min", "2 days 4 h": two largest units, rounded to the minute. */
+/** "1 h 30 min", "25 min", "2 days 4 h": two largest units, rounded to the minute, from a day on to
+ * the hour; "under 1 min" for what would be 0, "not known" for what is not finite. */
 char *runnel_time_text(double seconds, char *buffer, size_t size);
 
 /** Name of the dimension for messages, such as "a length". */

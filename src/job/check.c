@@ -124,8 +124,9 @@ static void check_scope(checker *check, runnel_scope scope, runnel_spot spot) {
     for (int i = 0; i < RUNNEL_FIELD_COUNT_OF; i++) {
         runnel_field_id id = (runnel_field_id)i;
         const runnel_field *row = runnel_field_row(id);
-        if (row->scope != scope || !row->range || row->kind == RUNNEL_KIND_SIZE ||
-            row->kind == RUNNEL_KIND_MEASURED)
+        bool apart = id == RUNNEL_FIELD_SIZE || id == RUNNEL_FIELD_MEASURED ||
+                     id == RUNNEL_FIELD_DEPTH; /* where more hangs on it */
+        if (row->scope != scope || !row->range || apart)
             continue;
         const void *target = runnel_field_target(check->job, spot, id);
         if (row->kind == RUNNEL_KIND_COUNT)
@@ -328,6 +329,7 @@ static void check_depth(checker *check, runnel_spot spot, runnel_cut_rule rule) 
                  ? "a cutter that follows a path needs a 'depth'"
                  : "a round-nose or flat cutter clears an outline to one depth; give the 'depth'");
     }
+    check_number(check, spot, RUNNEL_FIELD_DEPTH, depth_mm);
     const runnel_field *row = runnel_field_row(RUNNEL_FIELD_DEPTH);
     if (piece->thickness_mm > 0 && depth_mm >= piece->thickness_mm && in_range(row, depth_mm)) {
         char deep[440], thick[440];
@@ -344,6 +346,7 @@ static void check_cutter(checker *check, runnel_spot spot) {
         tell(check, spot, RUNNEL_FIELD_CUTTER, RUNNEL_E_MISSING,
              "a 'cutter' is needed: a name from 'runnel list cutters', or one written out, such as "
              "'v 60 deg'");
+        check_number(check, spot, RUNNEL_FIELD_DEPTH, cavity->depth_mm);
         return;
     }
     if (!is_cutter_fine(&cavity->cut.cutter))
@@ -357,19 +360,25 @@ static void check_cutter(checker *check, runnel_spot spot) {
         check_depth(check, spot, rule);
 }
 
-static void tell_no_source(checker *check, runnel_spot spot) {
-    for (size_t i = 1; i < sizeof sources / sizeof *sources; i++)
-        if (is_written(check, spot, sources[i].id))
-            return; /* it was refused, and that was told */
-    tell(check, spot, RUNNEL_FIELD_TEXT, RUNNEL_E_MISSING,
-         "the cavity has no shape; give one of 'text', 'outline', 'path' and 'measured'");
+/* Whether it is known what the shape comes from; otherwise nothing that hangs on it is told. */
+static bool has_source(checker *check, runnel_spot spot) {
+    bool any = false;
+    for (size_t i = 1; i < sizeof sources / sizeof *sources; i++) {
+        if (is_refused(check, spot, sources[i].id))
+            return false;
+        any = any || cavity_at(check, spot)->source == (runnel_source)i;
+    }
+    if (!any)
+        tell(check, spot, RUNNEL_FIELD_TEXT, RUNNEL_E_MISSING,
+             "the cavity has no shape; give one of 'text', 'outline', 'path' and 'measured'");
+    return any;
 }
 
 static void check_cavity(checker *check, runnel_spot spot) {
     runnel_source source = cavity_at(check, spot)->source;
     check_scope(check, RUNNEL_SCOPE_CAVITY, spot);
-    if (source == RUNNEL_SOURCE_NONE) {
-        tell_no_source(check, spot);
+    if (!has_source(check, spot)) {
+        check_number(check, spot, RUNNEL_FIELD_DEPTH, cavity_at(check, spot)->depth_mm);
         return;
     }
     check_company(check, spot);

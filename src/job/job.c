@@ -152,11 +152,21 @@ runnel_status runnel_job_cutter(const char *text, const runnel_tables *tables,
 
 runnel_status runnel_measured_parse(const char *text, runnel_problems *problems,
                                     const runnel_place *place, double *volume_mm3) {
-    double mass_g;
-    if (!runnel_quantity_parse(text, RUNNEL_VOLUME, NULL, NULL, volume_mm3))
-        return RUNNEL_OK;
-    if (runnel_quantity_parse(text, RUNNEL_MASS, NULL, NULL, &mass_g))
-        return runnel_quantity_parse(text, RUNNEL_VOLUME, problems, place, volume_mm3);
-    *volume_mm3 = mass_g / RUNNEL_WATER_G_PER_ML * RUNNEL_MM3_PER_ML;
-    return RUNNEL_OK;
+    double volume, mass_g;
+    runnel_problems told;
+    runnel_problems_init(&told);
+    runnel_status status = runnel_quantity_parse(text, RUNNEL_VOLUME, &told, NULL, &volume);
+    if (!status) {
+        *volume_mm3 = volume;
+    } else if (!runnel_quantity_parse(text, RUNNEL_MASS, NULL, NULL, &mass_g)) {
+        *volume_mm3 = mass_g / RUNNEL_WATER_G_PER_ML * RUNNEL_MM3_PER_ML;
+        status = RUNNEL_OK;
+    } else {
+        runnel_problems_add(problems, status, place,
+                            "%s; the mass of the water that fills the cavity is as good, such as "
+                            "'18 g'",
+                            told.count ? told.items[0].text : runnel_status_text(status));
+    }
+    runnel_problems_clear(&told);
+    return status;
 }

@@ -101,6 +101,9 @@ static runnel_status read_colour(runnel_yaml_walk *walk, const runnel_yaml_node 
     runnel_job *job = walk->job;
     size_t before = job->colour_count;
     runnel_job_colour *colour;
+    if (key->kind != RUNNEL_YAML_SCALAR)
+        return runnel_yaml_tell(walk, whole_job, RUNNEL_FIELD_COLOURS, key, RUNNEL_E_SYNTAX,
+                                "the name of a colour must be a word or two");
     runnel_status status =
         runnel_yaml_value(walk, whole_job, RUNNEL_FIELD_COLOURS, key, RUNNEL_LONGEST_NAME, &name);
     if (!status)
@@ -235,19 +238,21 @@ static int by_place(const void *one, const void *other) {
     return (a->index > b->index) - (a->index < b->index);
 }
 
-/* Puts the problems from `first` on in the order of the file. Without memory they stay as they are.
- */
-static void sort_problems(runnel_problems *problems, size_t first) {
+/* Puts the problems from `first` on in the order of the file. */
+static runnel_status sort_problems(runnel_problems *problems, size_t first) {
     size_t count = problems->count - first;
-    placed *all = count > 1 ? runnel_resize(NULL, count, sizeof *all) : NULL;
+    if (count < 2)
+        return RUNNEL_OK;
+    placed *all = runnel_resize(NULL, count, sizeof *all);
     if (!all)
-        return;
+        return RUNNEL_E_NO_MEMORY;
     for (size_t i = 0; i < count; i++)
         all[i] = (placed){problems->items[first + i], i};
     qsort(all, count, sizeof *all, by_place);
     for (size_t i = 0; i < count; i++)
         problems->items[first + i] = all[i].problem;
     runnel_free(all);
+    return RUNNEL_OK;
 }
 
 static runnel_status worst_of(const runnel_problems *problems, size_t first, size_t dropped) {
@@ -289,7 +294,8 @@ static runnel_status read_into(const char *text, size_t length, const runnel_tab
     runnel_status status = runnel_yaml_load(text, length, job->file, problems, &tree);
     if (!status)
         status = read_tree(&walk);
-    sort_problems(problems, first);
+    if (sort_problems(problems, first))
+        status = RUNNEL_E_NO_MEMORY;
     if (status != RUNNEL_E_NO_MEMORY)
         status = worst_of(problems, first, dropped);
     runnel_free(walk.notes);

@@ -134,6 +134,7 @@ static const struct finding {
     {"did not find expected node content", "a value is missing here", HERE},
     {"URI", "'!' cannot start a value; " QUOTES, HERE},
     {"'!'", "'!' cannot start a value; " QUOTES, HERE},
+    {"the expected '>'", "'!' cannot start a value; " QUOTES, BEGUN},
     {"tag handle", "'!' cannot start a value; " QUOTES, HERE},
     {"directive", "a line that starts with '%' is not used in a job file", BOTH},
     {"version number", "a line that starts with '%' is not used in a job file", BOTH},

@@ -119,37 +119,51 @@ void runnel_disc_try_stop(const runnel_boundary *boundary, runnel_disc *disc, ru
         try_line(boundary, disc, runnel_stop_index(stop));
 }
 
-/** Square of the distance from the disc's centre to a box. */
-static double gap_square(const runnel_tree_node *node, double cx, double cy) {
-    double dx = fmax(0, fmax(node->min_x - cx, cx - node->max_x));
-    double dy = fmax(0, fmax(node->min_y - cy, cy - node->max_y));
+/** Square of the distance from the disc's centre to a box. Plain comparisons: fmax, which minds
+ * NAN, is a call. */
+static inline double gap_square(const runnel_tree_node *node, double cx, double cy) {
+    double dx = cx < node->min_x ? node->min_x - cx : (cx > node->max_x ? cx - node->max_x : 0);
+    double dy = cy < node->min_y ? node->min_y - cy : (cy > node->max_y ? cy - node->max_y : 0);
     return dx * dx + dy * dy;
 }
 
+/** A node to be looked at, and how far it was from the disc's centre when it was found. */
+typedef struct waiting {
+    uint32_t node;
+    double square;
+} waiting;
+
 void runnel_disc_grow(const runnel_boundary *boundary, const runnel_tree *tree, runnel_disc *disc) {
-    uint32_t stack[DEEPEST * 2];
+    waiting stack[DEEPEST * 2];
     size_t depth = 0;
-    stack[depth++] = 0;
+    double radius = disc->radius, cx = disc->x + radius * disc->nx,
+           cy = disc->y + radius * disc->ny;
+    double limit = radius * radius * (1 + 1e-9);
+    stack[depth++] = (waiting){0, 0};
     while (depth) {
-        uint32_t here = stack[--depth];
-        const runnel_tree_node *node = &tree->nodes[here];
-        double cx = disc->x + disc->radius * disc->nx, cy = disc->y + disc->radius * disc->ny;
-        double square = disc->radius * disc->radius * (1 + 1e-9);
-        if (gap_square(node, cx, cy) > square)
+        waiting top = stack[--depth];
+        const runnel_tree_node *node = &tree->nodes[top.node];
+        if (disc->radius < radius) { /* the disc has shrunk since: measure again */
+            radius = disc->radius;
+            cx = disc->x + radius * disc->nx;
+            cy = disc->y + radius * disc->ny;
+            limit = radius * radius * (1 + 1e-9);
+        }
+        if (top.square > limit && gap_square(node, cx, cy) > limit)
             continue;
         if (!node->right) {
             for (uint32_t i = node->first; i < node->first + node->count; i++)
                 runnel_disc_try_edge(boundary, disc, i);
             continue;
         }
-        uint32_t left = here + 1, right = node->right;
-        double to_left = gap_square(&tree->nodes[left], cx, cy);
-        double to_right = gap_square(&tree->nodes[right], cx, cy);
-        bool left_first = to_left <= to_right;
-        double far = left_first ? to_right : to_left;
-        if (far <= square)
-            stack[depth++] = left_first ? right : left;
-        stack[depth++] = left_first ? left : right;
+        waiting left = {top.node + 1, gap_square(&tree->nodes[top.node + 1], cx, cy)};
+        waiting right = {node->right, gap_square(&tree->nodes[node->right], cx, cy)};
+        bool left_first = left.square <= right.square;
+        waiting near = left_first ? left : right, far = left_first ? right : left;
+        if (far.square <= limit)
+            stack[depth++] = far;
+        if (near.square <= limit)
+            stack[depth++] = near;
     }
 }
 

@@ -27,6 +27,12 @@
 
 enum { DEEPEST_DIVISION = 200 };
 
+/** A disc proved empty, by the three elements that it touches, in rising order. */
+typedef struct proved_disc {
+    runnel_stop a, b, c;
+    double radius;
+} proved_disc;
+
 /** State of one walk. */
 typedef struct walk {
     runnel_profile *profile;
@@ -37,6 +43,8 @@ typedef struct walk {
         *stop_before; /**< stop of the disc at corner i along the normal of the edge before */
     runnel_stop *stop_after; /**< ... of edge i */
     uint32_t *by_left;       /**< cycles sorted by the left side of their boxes */
+    proved_disc *proved;     /**< each disc in the one slot of its hash; a later one replaces it */
+    size_t proved_mask;
     const runnel_element *element;
     runnel_status status;
 } walk;
@@ -318,26 +326,77 @@ static void settle(walk *w, double from, double to, runnel_stop stop, int depth)
         emit(w, from, to, stop);
 }
 
+/** What the elements call the current one when it stops their discs. */
+static runnel_stop own_stop(const runnel_element *element) {
+    return element->fan ? runnel_stop_corner(element->edge) : runnel_stop_edge(element->edge);
+}
+
+/**
+ * Whether the disc at a change-over between a segment and its own corner is one that stands proved
+ * already: the disc at that corner along the segment's normal, stopped by the current element.
+ */
+static bool is_corner_disc(const walk *w, runnel_stop first, runnel_stop second) {
+    if (first == RUNNEL_STOP_NONE || second == RUNNEL_STOP_NONE ||
+        runnel_stop_is_corner(first) == runnel_stop_is_corner(second))
+        return false;
+    uint32_t corner = runnel_stop_index(runnel_stop_is_corner(first) ? first : second);
+    uint32_t edge = runnel_stop_index(runnel_stop_is_corner(first) ? second : first);
+    runnel_stop own = own_stop(w->element);
+    return (corner == edge && w->stop_after[corner] == own) ||
+           (corner == w->boundary->edges[edge].next && w->stop_before[corner] == own);
+}
+
+/** The slot for the disc that touches the current element and two stops. */
+static proved_disc *proved_slot(const walk *w, runnel_stop first, runnel_stop second,
+                                proved_disc *key) {
+    uint32_t a = own_stop(w->element), b = first, c = second, swap;
+    if (a > b)
+        swap = a, a = b, b = swap;
+    if (b > c)
+        swap = b, b = c, c = swap;
+    if (a > b)
+        swap = a, a = b, b = swap;
+    *key = (proved_disc){a, b, c, 0};
+    uint64_t hash =
+        (a * 0x9e3779b97f4a7c15u) ^ (b * 0xc2b2ae3d27d4eb4fu) ^ (c * 0x165667b19e3779f9u);
+    return &w->proved[(hash >> 24) & w->proved_mask];
+}
+
+/** Whether the same disc was proved empty from another of the three it touches. */
+static bool is_proved(const proved_disc *slot, const proved_disc *key, double radius) {
+    return slot->a == key->a && slot->b == key->b && slot->c == key->c &&
+           fabs(slot->radius - radius) <= LEAST_TIE * radius;
+}
+
 /** The stop at the change-over `at`, when it is a third one. */
 static bool find_third(const walk *w, runnel_stop first, runnel_stop second, double at,
                        runnel_stop *third) {
-    runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
-    disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
-    runnel_disc_try_stop(w->boundary, &disc, first);
-    runnel_disc_try_stop(w->boundary, &disc, second);
     /* away from a change-over one of the two may rule alone: then that is the finding */
     double one = runnel_element_bound(w->boundary, w->element, first, w->reach, at);
     double two = runnel_element_bound(w->boundary, w->element, second, w->reach, at);
     bool tie =
         isfinite(one) && one <= w->reach * (1 + LEAST_TIE) && fabs(one - two) <= LEAST_TIE * one;
+    if (tie && is_corner_disc(w, first, second))
+        return false;
+    proved_disc key, *slot = proved_slot(w, first, second, &key);
+    if (tie && is_proved(slot, &key, one))
+        return false;
+    runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
+    disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
+    runnel_disc_try_stop(w->boundary, &disc, first);
+    runnel_disc_try_stop(w->boundary, &disc, second);
     if (tie)
         disc.radius *= 1 - TIE_SHARE;
     runnel_stop known = disc.stop;
     runnel_disc_grow(w->boundary, &w->tree, &disc);
     *third = disc.stop;
-    if (disc.stop == known)
-        return !tie;
-    return !(tie && (disc.stop == first || disc.stop == second));
+    if (!tie)
+        return true;
+    if (disc.stop != known && disc.stop != first && disc.stop != second)
+        return true;
+    key.radius = one;
+    *slot = key;
+    return false;
 }
 
 static void divide(walk *w, double from, runnel_stop first, double to, runnel_stop second,
@@ -432,6 +491,16 @@ static int by_left(const void *a, const void *b) {
     return (x->cycle > y->cycle) - (x->cycle < y->cycle);
 }
 
+/** Makes the table of proved discs, with some four slots for each element. */
+static runnel_status make_proved(walk *w) {
+    size_t slots = 64;
+    while (slots < 4 * w->boundary->count)
+        slots *= 2;
+    w->proved = runnel_zeroed(slots, sizeof *w->proved);
+    w->proved_mask = slots - 1;
+    return w->proved ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+}
+
 static runnel_status sort_cycles(walk *w) {
     size_t count = w->boundary->cycle_count;
     ranked *keys = runnel_zeroed(count, sizeof *keys);
@@ -456,6 +525,8 @@ runnel_status runnel_boundary_walk(runnel_profile *profile, double reach) {
     if (!w.stop_before || !w.stop_after || !w.by_left)
         w.status = RUNNEL_E_NO_MEMORY;
     if (!w.status)
+        w.status = make_proved(&w);
+    if (!w.status)
         w.status = sort_cycles(&w);
     if (!w.status) {
         find_corner_stops(&w);
@@ -465,5 +536,6 @@ runnel_status runnel_boundary_walk(runnel_profile *profile, double reach) {
     runnel_free(w.stop_before);
     runnel_free(w.stop_after);
     runnel_free(w.by_left);
+    runnel_free(w.proved);
     return w.status;
 }

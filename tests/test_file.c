@@ -10,13 +10,13 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static char path[] = "/tmp/runnel-file-XXXXXX";
+static char path[32];
 static runnel_problems problems;
 static char *text;
 static size_t length;
 
 static void setup(void) {
-    memcpy(path + sizeof path - 7, "XXXXXX", 6);
+    snprintf(path, sizeof path, "/tmp/runnel-file-XXXXXX");
     int file = mkstemp(path);
     ck_assert_int_ge(file, 0);
     close(file);

@@ -260,6 +260,7 @@ static Suite *suite(void) {
     Suite *suite = suite_create("job");
     TCase *holding = tcase_create("holding");
     tcase_add_checked_fixture(holding, setup, teardown);
+    tcase_set_timeout(holding, 60); /* under memcheck */
     tcase_add_test(holding, defaults);
     tcase_add_test(holding, many_pieces_cavities_and_colours);
     tcase_add_test(holding, clearing_twice_and_nothing);

@@ -452,6 +452,7 @@ static Suite *suite(void) {
     Suite *suite = suite_create("yaml");
     TCase *reading = tcase_create("reading");
     tcase_add_checked_fixture(reading, setup, teardown);
+    tcase_set_timeout(reading, 60); /* under memcheck */
     tcase_add_test(reading, least_of_a_job);
     tcase_add_test(reading, keys_of_the_job);
     tcase_add_test(reading, keys_of_the_resin);

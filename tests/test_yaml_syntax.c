@@ -151,15 +151,20 @@ END_TEST
 
 /* ---- Limits ---------------------------------------------------------------------------------- */
 
+static char *append(char *to, const char *part) {
+    while (*part)
+        *to++ = *part++;
+    return to;
+}
+
 /* A text of parts: `count` times `middle` between two others. */
 static char *repeat(const char *before, const char *middle, size_t count, const char *after) {
-    size_t one = strlen(before), each = strlen(middle), last = strlen(after);
-    char *text = malloc(one + each * count + last + 1);
+    char *text = malloc(strlen(before) + strlen(middle) * count + strlen(after) + 1);
     ck_assert_ptr_nonnull(text);
-    memcpy(text, before, one);
+    char *to = append(text, before);
     for (size_t i = 0; i < count; i++)
-        memcpy(text + one + each * i, middle, each);
-    memcpy(text + one + each * count, after, last + 1);
+        to = append(to, middle);
+    *append(to, after) = '\0';
     return text;
 }
 

@@ -99,13 +99,27 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
     return RUNNEL_OK;
 }
 
-/** Volume of the layer between the face and `below` (Simpson's rule on the sections, which are
- * quadratic between the heights where the outline's inset changes form). */
+/** Volume of the layer between the face and `below`, by the depth that is left: c (d - t0) from t0
+ * on. */
+static double sharp_layer(const runnel_profile *inside, v_cut v, double below, double volume) {
+    double t0 = below * v.tangent;
+    runnel_moments cut = runnel_profile_moments(inside, t0);
+    runnel_moments all = runnel_profile_moments(inside, v.wide);
+    double left = v.cotangent * (all.first - cut.first - t0 * (all.area - cut.area)) +
+                  (v.depth - below) * all.beyond;
+    return volume - left;
+}
+
+/** The same with a tip, by Simpson's rule on the sections. */
 static runnel_status top_layer(const runnel_profile *inside, v_cut v, double below,
                                double *volume) {
     enum { STEPS = 8 };
     double sum = 0, area = 0;
     runnel_status status = RUNNEL_OK;
+    if (v.rho == 0) {
+        *volume = sharp_layer(inside, v, below, *volume);
+        return RUNNEL_OK;
+    }
     for (int i = 0; i <= STEPS && !status; i++) {
         double weight = i == 0 || i == STEPS ? 1 : (i % 2 ? 4 : 2);
         status = section(inside, v, below * i / STEPS, &area);

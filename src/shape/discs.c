@@ -11,47 +11,67 @@ enum { LEAF_EDGES = 4, DEEPEST = 64 };
 /** A foot may miss its segment by this share of its length, so that two segments that meet leave no
  * gap between them by rounding. */
 #define FOOT_SLACK 1e-9
+static void grow_box(runnel_tree_node *node, double x, double y) {
+    node->min_x = fmin(node->min_x, x);
+    node->min_y = fmin(node->min_y, y);
+    node->max_x = fmax(node->max_x, x);
+    node->max_y = fmax(node->max_y, y);
+}
+
 static void box_of_edges(const runnel_boundary *boundary, runnel_tree_node *node) {
-    node->min_x = node->min_y = INFINITY;
-    node->max_x = node->max_y = -INFINITY;
     for (uint32_t i = node->first; i < node->first + node->count; i++) {
         const runnel_edge *a = &boundary->edges[i], *b = &boundary->edges[a->next];
-        node->min_x = fmin(node->min_x, fmin(a->x, b->x));
-        node->min_y = fmin(node->min_y, fmin(a->y, b->y));
-        node->max_x = fmax(node->max_x, fmax(a->x, b->x));
-        node->max_y = fmax(node->max_y, fmax(a->y, b->y));
+        grow_box(node, a->x, a->y);
+        grow_box(node, b->x, b->y);
     }
 }
 
-static uint32_t build_node(const runnel_boundary *boundary, runnel_tree *tree, uint32_t first,
-                           uint32_t count) {
+static void box_of_cycles(const runnel_boundary *boundary, runnel_tree_node *node) {
+    for (uint32_t i = node->first; i < node->first + node->count; i++) {
+        const runnel_box *box = &boundary->cycles[i].box;
+        grow_box(node, box->min_x_mm, box->min_y_mm);
+        grow_box(node, box->max_x_mm, box->max_y_mm);
+    }
+}
+
+/** Boxes a leaf. */
+typedef void (*box_function)(const runnel_boundary *boundary, runnel_tree_node *node);
+
+static uint32_t build_node(const runnel_boundary *boundary, box_function box, runnel_tree *tree,
+                           uint32_t first, uint32_t count) {
     uint32_t here = (uint32_t)tree->count++;
     runnel_tree_node *node = &tree->nodes[here];
-    node->first = first;
-    node->count = count;
-    node->right = 0;
+    *node = (runnel_tree_node){INFINITY, INFINITY, -INFINITY, -INFINITY, first, count, 0};
     if (count <= LEAF_EDGES) {
-        box_of_edges(boundary, node);
+        box(boundary, node);
         return here;
     }
-    uint32_t left = build_node(boundary, tree, first, count / 2);
-    uint32_t right = build_node(boundary, tree, first + count / 2, count - count / 2);
-    const runnel_tree_node *l = &tree->nodes[left], *r = &tree->nodes[right];
+    uint32_t left = build_node(boundary, box, tree, first, count / 2);
+    uint32_t right = build_node(boundary, box, tree, first + count / 2, count - count / 2);
     node->right = right;
-    node->min_x = fmin(l->min_x, r->min_x);
-    node->min_y = fmin(l->min_y, r->min_y);
-    node->max_x = fmax(l->max_x, r->max_x);
-    node->max_y = fmax(l->max_y, r->max_y);
+    grow_box(node, tree->nodes[left].min_x, tree->nodes[left].min_y);
+    grow_box(node, tree->nodes[left].max_x, tree->nodes[left].max_y);
+    grow_box(node, tree->nodes[right].min_x, tree->nodes[right].min_y);
+    grow_box(node, tree->nodes[right].max_x, tree->nodes[right].max_y);
     return here;
 }
 
-runnel_status runnel_tree_build(const runnel_boundary *boundary, runnel_tree *tree) {
+static runnel_status build(const runnel_boundary *boundary, box_function box, size_t count,
+                           runnel_tree *tree) {
     tree->count = 0;
-    tree->nodes = runnel_zeroed(2 * boundary->count, sizeof *tree->nodes);
+    tree->nodes = runnel_zeroed(2 * count, sizeof *tree->nodes);
     if (!tree->nodes)
         return RUNNEL_E_NO_MEMORY;
-    build_node(boundary, tree, 0, (uint32_t)boundary->count);
+    build_node(boundary, box, tree, 0, (uint32_t)count);
     return RUNNEL_OK;
+}
+
+runnel_status runnel_tree_build(const runnel_boundary *boundary, runnel_tree *tree) {
+    return build(boundary, box_of_edges, boundary->count, tree);
+}
+
+runnel_status runnel_tree_build_cycles(const runnel_boundary *boundary, runnel_tree *tree) {
+    return build(boundary, box_of_cycles, boundary->cycle_count, tree);
 }
 
 void runnel_tree_clear(runnel_tree *tree) {
@@ -167,10 +187,8 @@ void runnel_disc_grow(const runnel_boundary *boundary, const runnel_tree *tree, 
     }
 }
 
-void runnel_tree_search(const runnel_boundary *boundary, const runnel_tree *tree,
-                        const runnel_box *box, void (*visit)(uint32_t edge, void *state),
-                        void *state) {
-    (void)boundary;
+void runnel_tree_search(const runnel_tree *tree, const runnel_box *box,
+                        void (*visit)(uint32_t index, void *state), void *state) {
     uint32_t stack[DEEPEST * 2];
     size_t depth = 0;
     stack[depth++] = 0;

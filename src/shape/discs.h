@@ -32,7 +32,7 @@ static inline uint32_t runnel_stop_index(runnel_stop stop) {
 /** Tree of boxes over runs of edges. */
 typedef struct runnel_tree_node {
     double min_x, min_y, max_x, max_y;
-    uint32_t first, count; /**< edges below */
+    uint32_t first, count; /**< edges, or cycles, below */
     uint32_t right;        /**< right child; the left one follows the node; 0 = leaf */
 } runnel_tree_node;
 
@@ -41,7 +41,8 @@ typedef struct runnel_tree {
     size_t count;
 } runnel_tree;
 
-/** Builds the tree of a boundary. */
+/** Builds the tree of a boundary's edges, or of its cycles. */
+runnel_status runnel_tree_build_cycles(const runnel_boundary *boundary, runnel_tree *tree);
 runnel_status runnel_tree_build(const runnel_boundary *boundary, runnel_tree *tree);
 void runnel_tree_clear(runnel_tree *tree);
 
@@ -66,9 +67,8 @@ void runnel_disc_try_stop(const runnel_boundary *boundary, runnel_disc *disc, ru
 /** Grows the disc against the whole boundary. */
 void runnel_disc_grow(const runnel_boundary *boundary, const runnel_tree *tree, runnel_disc *disc);
 
-/** Calls `visit` for each edge whose box meets a box. */
-void runnel_tree_search(const runnel_boundary *boundary, const runnel_tree *tree,
-                        const runnel_box *box, void (*visit)(uint32_t edge, void *state),
-                        void *state);
+/** Calls `visit` for each edge or cycle in the leaves whose boxes meet a box. */
+void runnel_tree_search(const runnel_tree *tree, const runnel_box *box,
+                        void (*visit)(uint32_t index, void *state), void *state);
 
 #endif

@@ -34,25 +34,47 @@ static void add_above(sums *s, const runnel_piece *piece, double t) {
     }
 }
 
+/** One piece that may lie on both sides of T. */
+static void add_piece(sums *s, const runnel_piece *piece, double t) {
+    runnel_piece parts[2];
+    if (piece->high <= t) {
+        add_below(s, piece);
+        return;
+    }
+    if (piece->low >= t) {
+        add_above(s, piece, t);
+        return;
+    }
+    size_t count = runnel_piece_below(piece, t, parts);
+    for (size_t k = 0; k < count; k++)
+        add_below(s, &parts[k]);
+    count = runnel_piece_above(piece, t, parts);
+    for (size_t k = 0; k < count; k++)
+        add_above(s, &parts[k], t);
+}
+
+/** What the level's sums say at T; see runnel_level_sums. */
+static void add_level(sums *s, const runnel_level_sums *l, double t) {
+    double square = t * t, cube = square * t, longer = l->k_b - l->k * t;
+    runnel_sum_add(&s->area, l->area + t * l->length + 0.5 * square * l->angle);
+    runnel_sum_add(&s->area, 0.5 * (l->k * square - l->k_a2) + t * longer);
+    runnel_sum_add(&s->first, l->first + 0.5 * square * l->length + cube / 3 * l->angle);
+    runnel_sum_add(&s->first, (l->k * cube - l->k_a3) / 6 + 0.5 * square * longer);
+    runnel_sum_add(&s->fan_first, l->fan_first + cube / 3 * l->angle);
+    runnel_sum_add(&s->length, l->length + longer);
+    runnel_sum_add(&s->angle, l->angle);
+    runnel_sum_add(&s->beyond, l->area_above - t * l->length - 0.5 * square * l->angle);
+    runnel_sum_add(&s->beyond, 0.5 * (l->k_b2 - l->k * square) - t * longer);
+}
+
 runnel_moments runnel_profile_moments(const runnel_profile *profile, double t) {
     sums s = {0};
-    runnel_piece parts[2];
-    t = fmin(t, profile->reach_mm);
-    for (size_t i = 0; i < profile->count; i++) {
-        const runnel_piece *piece = &profile->pieces[i];
-        if (piece->high <= t) {
-            add_below(&s, piece);
-        } else if (piece->low >= t) {
-            add_above(&s, piece, t);
-        } else {
-            size_t count = runnel_piece_below(piece, t, parts);
-            for (size_t k = 0; k < count; k++)
-                add_below(&s, &parts[k]);
-            count = runnel_piece_above(piece, t, parts);
-            for (size_t k = 0; k < count; k++)
-                add_above(&s, &parts[k], t);
-        }
-    }
+    const runnel_levels *levels = &profile->levels;
+    t = fmin(t, isfinite(profile->reach_mm) ? profile->reach_mm : levels->top_mm);
+    size_t level = runnel_levels_find(levels, t);
+    add_level(&s, &levels->sums[level], t);
+    for (uint32_t i = levels->first[level]; i < levels->first[level + 1]; i++)
+        add_piece(&s, &profile->pieces[levels->listed[i]], t);
     return (runnel_moments){.area = runnel_sum_value(&s.area),
                             .first = runnel_sum_value(&s.first),
                             .fan_first = runnel_sum_value(&s.fan_first),
@@ -61,8 +83,8 @@ runnel_moments runnel_profile_moments(const runnel_profile *profile, double t) {
                             .beyond = runnel_sum_value(&s.beyond)};
 }
 
-void runnel_profile_measure(runnel_profile *profile) {
-    profile->area_mm2 = runnel_profile_moments(profile, profile->reach_mm).area;
+runnel_status runnel_profile_finish(runnel_profile *profile) {
+    return runnel_levels_build(profile->pieces, profile->count, &profile->levels);
 }
 
 double runnel_profile_area_mm2(const runnel_profile *profile) {

@@ -18,6 +18,7 @@
 #include "runnel/profile.h"
 #include "shape/boundary.h"
 #include "shape/discs.h"
+#include "shape/levels.h"
 
 typedef enum runnel_piece_kind {
     RUNNEL_PIECE_LINE,
@@ -52,9 +53,10 @@ struct runnel_profile {
     runnel_boundary boundary; /**< empty for exact shapes with arcs */
     runnel_piece *pieces;
     size_t count, capacity;
-    double reach_mm; /**< infinite for an inside */
-    double area_mm2; /**< by the pieces, within reach */
-    double mismatch; /**< relative */
+    runnel_levels levels; /**< of the pieces */
+    double reach_mm;      /**< infinite for an inside */
+    double area_mm2;      /**< by the pieces, within reach */
+    double mismatch;      /**< relative */
     size_t segments;
     runnel_medial widest, narrowest;
 };
@@ -66,8 +68,8 @@ static inline bool runnel_piece_is_fan(const runnel_piece *piece) {
 /** Fills in low, high, extent, area and moment from the rest; `extent` of constants is given. */
 void runnel_piece_finish(runnel_piece *piece);
 
-/** Sets area_mm2 from the pieces, within reach. */
-void runnel_profile_measure(runnel_profile *profile);
+/** Builds the levels of a profile whose pieces are complete. */
+runnel_status runnel_profile_finish(runnel_profile *profile);
 
 /** The part of a piece between two values of its own x (m for LINE is handled inside). */
 runnel_piece runnel_piece_part(const runnel_piece *piece, double x0, double x1);

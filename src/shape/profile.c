@@ -98,6 +98,8 @@ static runnel_status make_profile(runnel_profile *made, double reach, runnel_pro
         if (!(made->mismatch <= LARGEST_MISMATCH))
             status = RUNNEL_E_IDENTITY;
     }
+    if (!status)
+        status = runnel_profile_finish(made);
     if (status)
         runnel_profile_free(made);
     else
@@ -153,5 +155,6 @@ void runnel_profile_free(runnel_profile *profile) {
         return;
     runnel_boundary_clear(&profile->boundary);
     runnel_free(profile->pieces);
+    runnel_levels_clear(&profile->levels);
     runnel_free(profile);
 }

@@ -7,7 +7,7 @@
  * latter counted negative inside. So arcs need no piece of their own.
  */
 #include "base/memory.h"
-#include "shape/pieces.h"
+#include "shape/moments.h"
 
 #include <math.h>
 
@@ -77,7 +77,12 @@ runnel_status runnel_profile_rounded_rectangle(double width_mm, double height_mm
     made->segments = 8;
     made->widest = (runnel_medial){half, {0.5 * width_mm, 0.5 * height_mm}};
     made->narrowest = made->widest;
-    runnel_profile_measure(made);
+    runnel_status status = runnel_profile_finish(made);
+    if (status) {
+        runnel_profile_free(made);
+        return status;
+    }
+    made->area_mm2 = runnel_profile_moments(made, made->reach_mm).area;
     *profile = made;
     return RUNNEL_OK;
 }

@@ -16,7 +16,6 @@
 #include "shape/curves.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 /** Intervals shorter than this share of their element are not divided further. */
 #define SHORTEST_SHARE 1e-12
@@ -42,8 +41,9 @@ typedef struct walk {
     runnel_stop
         *stop_before; /**< stop of the disc at corner i along the normal of the edge before */
     runnel_stop *stop_after; /**< ... of edge i */
-    uint32_t *by_left;       /**< cycles sorted by the left side of their boxes */
-    proved_disc *proved;     /**< each disc in the one slot of its hash; a later one replaces it */
+    runnel_tree cycle_tree;
+    runnel_point least_cycle; /**< least width and height of a cycle */
+    proved_disc *proved;      /**< each disc in the one slot of its hash; a later one replaces it */
     size_t proved_mask;
     const runnel_element *element;
     runnel_status status;
@@ -193,21 +193,30 @@ static runnel_box box_of(const runnel_point *points, size_t count) {
     return box;
 }
 
-static double left_of(const walk *w, size_t rank) {
-    return w->boundary->cycles[w->by_left[rank]].box.min_x_mm;
-}
+/** What the search for an island has found. */
+typedef struct island_search {
+    const walk *w;
+    const runnel_point *strip;
+    size_t corners;
+    runnel_box box;
+    uint32_t own, its; /**< cycles of the element and of its stop */
+    bool found;
+    double at;
+} island_search;
 
-/** First cycle in the order whose box starts at x or right of it. */
-static size_t first_right_of(const walk *w, double x) {
-    size_t low = 0, high = w->boundary->cycle_count;
-    while (low < high) {
-        size_t middle = (low + high) / 2;
-        if (left_of(w, middle) < x)
-            low = middle + 1;
-        else
-            high = middle;
+static void consider_cycle(uint32_t index, void *state) {
+    island_search *s = state;
+    const runnel_boundary *b = s->w->boundary;
+    const runnel_cycle *cycle = &b->cycles[index];
+    if (s->found || index == s->own || index == s->its || cycle->box.min_x_mm < s->box.min_x_mm ||
+        cycle->box.max_x_mm > s->box.max_x_mm || cycle->box.min_y_mm < s->box.min_y_mm ||
+        cycle->box.max_y_mm > s->box.max_y_mm)
+        return;
+    const runnel_edge *corner = &b->edges[cycle->first];
+    if (is_in_polygon(s->strip, s->corners, corner->x, corner->y)) {
+        s->found = true;
+        s->at = runnel_element_towards(s->w->element, corner->x, corner->y);
     }
-    return low;
 }
 
 /** Looks for a whole cycle inside the strip; `at` is where to divide the interval. */
@@ -217,22 +226,18 @@ static bool find_island(const walk *w, double from, double to, runnel_stop stop,
         return false;
     runnel_point strip[6];
     size_t corners = strip_corners(w, from, to, stop, strip);
-    runnel_box box = box_of(strip, corners);
-    uint32_t own = b->edges[w->element->edge].cycle;
-    uint32_t its = b->edges[runnel_stop_index(stop)].cycle;
-    for (size_t r = first_right_of(w, box.min_x_mm);
-         r < b->cycle_count && left_of(w, r) <= box.max_x_mm; r++) {
-        const runnel_cycle *cycle = &b->cycles[w->by_left[r]];
-        if (cycle->box.max_x_mm > box.max_x_mm || cycle->box.min_y_mm < box.min_y_mm ||
-            cycle->box.max_y_mm > box.max_y_mm || w->by_left[r] == own || w->by_left[r] == its)
-            continue;
-        const runnel_edge *corner = &b->edges[cycle->first];
-        if (is_in_polygon(strip, corners, corner->x, corner->y)) {
-            *at = runnel_element_towards(w->element, corner->x, corner->y);
-            return true;
-        }
-    }
-    return false;
+    island_search s = {.w = w,
+                       .strip = strip,
+                       .corners = corners,
+                       .box = box_of(strip, corners),
+                       .own = b->edges[w->element->edge].cycle,
+                       .its = b->edges[runnel_stop_index(stop)].cycle};
+    if (s.box.max_x_mm - s.box.min_x_mm < w->least_cycle.x_mm ||
+        s.box.max_y_mm - s.box.min_y_mm < w->least_cycle.y_mm)
+        return false;
+    runnel_tree_search(&w->cycle_tree, &s.box, consider_cycle, &s);
+    *at = s.at;
+    return s.found;
 }
 
 /** What the search of a swept strip has found. */
@@ -283,7 +288,7 @@ static bool find_intruder(const walk *w, double from, double to, double *at) {
     box = (runnel_box){box.min_x_mm - r, box.min_y_mm - r, box.max_x_mm + r, box.max_y_mm + r};
     sweep s = {.w = w, .from = from, .to = to, .least = r * (1 - TIE_SHARE)};
     double before = s.least;
-    runnel_tree_search(w->boundary, &w->tree, &box, consider_edge, &s);
+    runnel_tree_search(&w->tree, &box, consider_edge, &s);
     *at = s.at;
     return s.least < before;
 }
@@ -478,19 +483,6 @@ static void walk_elements(walk *w) {
     }
 }
 
-/** Key for sorting cycles. */
-typedef struct ranked {
-    double left;
-    uint32_t cycle;
-} ranked;
-
-static int by_left(const void *a, const void *b) {
-    const ranked *x = a, *y = b;
-    if (x->left != y->left)
-        return x->left < y->left ? -1 : 1;
-    return (x->cycle > y->cycle) - (x->cycle < y->cycle);
-}
-
 /** Makes the table of proved discs, with some four slots for each element. */
 static runnel_status make_proved(walk *w) {
     size_t slots = 64;
@@ -501,18 +493,15 @@ static runnel_status make_proved(walk *w) {
     return w->proved ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
 }
 
-static runnel_status sort_cycles(walk *w) {
-    size_t count = w->boundary->cycle_count;
-    ranked *keys = runnel_zeroed(count, sizeof *keys);
-    if (!keys)
-        return RUNNEL_E_NO_MEMORY;
-    for (size_t i = 0; i < count; i++)
-        keys[i] = (ranked){w->boundary->cycles[i].box.min_x_mm, (uint32_t)i};
-    qsort(keys, count, sizeof *keys, by_left);
-    for (size_t i = 0; i < count; i++)
-        w->by_left[i] = keys[i].cycle;
-    runnel_free(keys);
-    return RUNNEL_OK;
+/** Least width and height of any cycle: smaller strips hold none. */
+static runnel_point least_cycle_of(const runnel_boundary *boundary) {
+    runnel_point least = {INFINITY, INFINITY};
+    for (size_t i = 0; i < boundary->cycle_count; i++) {
+        const runnel_box *box = &boundary->cycles[i].box;
+        least.x_mm = fmin(least.x_mm, box->max_x_mm - box->min_x_mm);
+        least.y_mm = fmin(least.y_mm, box->max_y_mm - box->min_y_mm);
+    }
+    return least;
 }
 
 runnel_status runnel_boundary_walk(runnel_profile *profile, double reach) {
@@ -521,13 +510,13 @@ runnel_status runnel_boundary_walk(runnel_profile *profile, double reach) {
     w.status = runnel_tree_build(w.boundary, &w.tree);
     w.stop_before = runnel_zeroed(count, sizeof *w.stop_before);
     w.stop_after = runnel_zeroed(count, sizeof *w.stop_after);
-    w.by_left = runnel_zeroed(w.boundary->cycle_count, sizeof *w.by_left);
-    if (!w.stop_before || !w.stop_after || !w.by_left)
+    if (!w.stop_before || !w.stop_after)
         w.status = RUNNEL_E_NO_MEMORY;
     if (!w.status)
         w.status = make_proved(&w);
     if (!w.status)
-        w.status = sort_cycles(&w);
+        w.status = runnel_tree_build_cycles(w.boundary, &w.cycle_tree);
+    w.least_cycle = least_cycle_of(w.boundary);
     if (!w.status) {
         find_corner_stops(&w);
         walk_elements(&w);
@@ -535,7 +524,7 @@ runnel_status runnel_boundary_walk(runnel_profile *profile, double reach) {
     runnel_tree_clear(&w.tree);
     runnel_free(w.stop_before);
     runnel_free(w.stop_after);
-    runnel_free(w.by_left);
+    runnel_tree_clear(&w.cycle_tree);
     runnel_free(w.proved);
     return w.status;
 }

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "write/bench.h"
+
+#include "runnel/units.h"
+
+#include <math.h>
+#include <string.h>
+
+void runnel_bench_title(runnel_flow *flow, const runnel_job *job) {
+    runnel_flow_add(flow, job->name ? job->name : job->file ? job->file : "one cavity");
+}
+
+void runnel_bench_warnings(FILE *out, const runnel_plan *plan) {
+    runnel_flow flow;
+    if (!plan->warning_count)
+        return;
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_format(&flow, "%zu %s", plan->warning_count,
+                       plan->warning_count == 1 ? "WARNING. Read it" : "WARNINGS. Read them");
+    runnel_flow_add(&flow, " before a can is opened:");
+    runnel_flow_end(&flow);
+    for (size_t i = 0; i < plan->warning_count; i++) {
+        const runnel_warning *warning = &plan->warnings[i];
+        runnel_flow_begin(&flow, out, 2);
+        runnel_flow_add(&flow, "!");
+        runnel_flow_tab(&flow, 4);
+        if (warning->where && *warning->where) {
+            runnel_flow_add(&flow, warning->where);
+            runnel_flow_add(&flow, ": ");
+        }
+        runnel_flow_add(&flow, warning->text);
+        runnel_flow_end(&flow);
+    }
+    fputc('\n', out);
+}
+
+void runnel_bench_plain(runnel_flow *flow, double value, const char *unit) {
+    enum { PLACES = 4 };
+    char digits[64];
+    runnel_number_text(value, PLACES, digits, sizeof digits);
+    size_t end = strlen(digits);
+    while (strchr(digits, '.') && digits[end - 1] == '0')
+        end--;
+    end -= digits[end - 1] == '.';
+    digits[end] = '\0';
+    runnel_flow_add(flow, digits);
+    if (*unit)
+        runnel_flow_add(flow, RUNNEL_STICK);
+    runnel_flow_add(flow, unit);
+}
+
+void runnel_bench_ratio(runnel_flow *flow, const runnel_ratio *ratio) {
+    runnel_bench_plain(flow, ratio->part_a, "");
+    runnel_flow_add(flow, ":");
+    runnel_bench_plain(flow, ratio->part_b, "");
+    runnel_flow_add(flow, ratio->basis == RUNNEL_BASIS_VOLUME ? RUNNEL_STICK "by volume"
+                                                              : RUNNEL_STICK "by weight");
+}
+
+void runnel_bench_ratios(runnel_flow *flow, const runnel_job *job, const runnel_plan *plan) {
+    const runnel_mixture *mixture = &plan->mixture;
+    bool by_volume = job->resin.ratio.basis == RUNNEL_BASIS_VOLUME;
+    double other =
+        by_volume ? mixture->weight_b / mixture->weight_a : mixture->volume_b / mixture->volume_a;
+    runnel_bench_ratio(flow, &job->resin.ratio);
+    runnel_flow_add(flow, ", which is 100:");
+    runnel_flow_number(flow, 100 * other, 2, by_volume ? "by weight" : "by volume");
+}
+
+void runnel_bench_time(runnel_flow *flow, double seconds) {
+    char text[64];
+    for (const char *at = runnel_time_text(seconds, text, sizeof text); *at; at++)
+        runnel_flow_add(flow, *at == ' ' ? RUNNEL_STICK : (char[]){*at, '\0'});
+}
+
+void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,
+                           const runnel_plan_batch *batch) {
+    const runnel_resin *resin = &job->resin;
+    if (isnan(batch->pot_life_s)) {
+        runnel_flow_add(flow, "not known");
+        if (job->shop_degc < resin->lowest_degc) {
+            runnel_flow_add(flow, ": the shop is below the ");
+            runnel_bench_plain(flow, resin->lowest_degc,
+                               "\xC2\xB0"
+                               "C");
+            runnel_flow_add(flow, " that this resin needs");
+        }
+        return;
+    }
+    runnel_flow_add(flow, "about ");
+    runnel_bench_time(flow, batch->pot_life_s);
+    runnel_flow_add(flow, " at ");
+    runnel_bench_plain(flow, job->shop_degc,
+                       "\xC2\xB0"
+                       "C");
+    runnel_flow_add(flow, " for ");
+    runnel_bench_plain(flow, resin->pot_mass_g, "g");
+    runnel_flow_add(flow, " in a cup");
+}
+
+void runnel_bench_fills(runnel_flow *flow, const runnel_plan *plan, const char *colour) {
+    bool any = false;
+    for (size_t i = 0; i < plan->cavity_count; i++) {
+        const runnel_plan_cavity *cavity = &plan->cavities[i];
+        if (strcmp(cavity->colour, colour) != 0)
+            continue;
+        runnel_flow_add(flow, any ? "; " : "");
+        runnel_flow_add(flow, cavity->piece);
+        runnel_flow_add(flow, " / ");
+        runnel_flow_add(flow, cavity->name);
+        if (cavity->piece_count > 1)
+            runnel_flow_format(flow, ", %zu" RUNNEL_STICK "pieces", cavity->piece_count);
+        any = true;
+    }
+}
+
+int runnel_bench_decimals(const runnel_scale *scale) {
+    enum { MOST = 6 };
+    double step = scale->step_g;
+    int decimals = 0;
+    /* A step such as 0.1 is not exact in binary: what is left is measured against the step. */
+    while (decimals < MOST && fabs(step - nearbyint(step)) > 1e-9 * step) {
+        step *= 10;
+        decimals++;
+    }
+    return decimals;
+}

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * What the sizes and the card, as text for the bench, have in common.
+ */
+#ifndef RUNNEL_WRITE_BENCH_H
+#define RUNNEL_WRITE_BENCH_H
+
+#include "runnel/plan.h"
+#include "write/layout.h"
+
+/** Adds the job's name; a job without one goes by its file, or as the command line's. */
+void runnel_bench_title(runnel_flow *flow, const runnel_job *job);
+
+/** The warnings, which are to be read before a can is opened; nothing when there is none. */
+void runnel_bench_warnings(FILE *out, const runnel_plan *plan);
+
+/** Adds a ratio as "2:1 by volume". */
+void runnel_bench_ratio(runnel_flow *flow, const runnel_ratio *ratio);
+
+/** Adds the resin's ratio, and what it is on the other basis by its densities. */
+void runnel_bench_ratios(runnel_flow *flow, const runnel_job *job, const runnel_plan *plan);
+
+/** Adds a time as runnel_time_text has it, kept together. */
+void runnel_bench_time(runnel_flow *flow, double seconds);
+
+/** Adds how long a batch can be poured, and for which mass and temperature that holds. */
+void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,
+                           const runnel_plan_batch *batch);
+
+/** Adds what a batch fills: "bread board / lettering, 2 pieces; ...". */
+void runnel_bench_fills(runnel_flow *flow, const runnel_plan *plan, const char *colour);
+
+/** Places after the point that a scale of this step shows. */
+int runnel_bench_decimals(const runnel_scale *scale);
+
+/** Adds a plain number without needless zeros behind the point, as in "0.4 mm". */
+void runnel_bench_plain(runnel_flow *flow, double value, const char *unit);
+
+#endif

@@ -1,0 +1,247 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "runnel/write.h"
+
+#include "runnel/units.h"
+#include "write/bench.h"
+
+#include <math.h>
+
+/* Columns of the card: where the steps begin, and the points of the three columns of figures. */
+enum { STEP = 5, SHOWS = 44, ALONE = 57, VOLUME = 69, LABEL = 11 };
+
+#define DEGC                                                                                       \
+    "\xC2\xB0"                                                                                     \
+    "C"
+
+/* ---- Head -------------------------------------------------------------------------------------
+ */
+
+static void labelled(runnel_flow *flow, FILE *out, size_t margin, const char *label) {
+    runnel_flow_begin(flow, out, margin);
+    runnel_flow_add(flow, label);
+    runnel_flow_tab(flow, margin + LABEL);
+}
+
+static void write_head(const runnel_job *job, const runnel_plan *plan, FILE *out) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_add(&flow, "Mixing card: ");
+    runnel_bench_title(&flow, job);
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+    runnel_bench_warnings(out, plan);
+    labelled(&flow, out, 0, "Resin");
+    runnel_flow_add(&flow, job->resin.name);
+    runnel_flow_add(&flow, job->resin_is_default ? " (not given, so taken)" : "");
+    runnel_flow_end(&flow);
+    labelled(&flow, out, 0, "Ratio");
+    runnel_bench_ratios(&flow, job, plan);
+    runnel_flow_add(&flow, ". Hold it against the label of the can.");
+    runnel_flow_end(&flow);
+    labelled(&flow, out, 0, "Scale");
+    runnel_bench_plain(&flow, job->scale.step_g, "g a step");
+    runnel_flow_add(&flow, job->scale_is_default ? " (not given, so taken)" : "");
+    runnel_flow_end(&flow);
+    labelled(&flow, out, 0, "Shop");
+    runnel_bench_plain(&flow, job->shop_degc, DEGC);
+    runnel_flow_add(&flow, job->shop_is_default ? " (not given, so taken)" : "");
+    runnel_flow_end(&flow);
+}
+
+/* ---- What goes on the scale -------------------------------------------------------------------
+ */
+
+typedef struct pour {
+    const char *text;
+    double shows_g, alone_g, volume_ml; /* a NAN is left out */
+} pour;
+
+static void write_pour(FILE *out, int number, const pour *step, int decimals) {
+    runnel_flow flow;
+    fputc('\n', out);
+    runnel_flow_begin(&flow, out, 2);
+    runnel_flow_format(&flow, "%d", number);
+    runnel_flow_tab(&flow, STEP);
+    runnel_flow_add(&flow, step->text);
+    runnel_flow_aligned(&flow, SHOWS, step->shows_g, decimals, decimals, "g");
+    if (!isnan(step->alone_g))
+        runnel_flow_aligned(&flow, ALONE, step->alone_g, decimals, decimals, "g");
+    if (!isnan(step->volume_ml))
+        runnel_flow_aligned(&flow, VOLUME, step->volume_ml, 1, 1, "ml");
+    runnel_flow_end(&flow);
+}
+
+static void write_scale(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    const runnel_weighing *weighing = &batch->weighing;
+    const int decimals = runnel_bench_decimals(&job->scale);
+    const double with_tint_g = weighing->part_a_g + weighing->tint_g;
+    const bool tinted = weighing->tint_g > 0;
+    const pour empty = {"cup and stick on it: zero it", 0, NAN, NAN};
+    const pour a = {"A (resin) until it shows", weighing->part_a_g, weighing->part_a_g,
+                    weighing->part_a_ml};
+    const pour tint = {"tint until it shows, stirred in", with_tint_g, weighing->tint_g, NAN};
+    const pour b = {"B (hardener) until it shows", with_tint_g + weighing->part_b_g,
+                    weighing->part_b_g, weighing->part_b_ml};
+    int number = 1;
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, STEP);
+    runnel_flow_add(&flow, "never zeroed in between:");
+    runnel_flow_tab(&flow, SHOWS - 7);
+    runnel_flow_add(&flow, "SCALE" RUNNEL_STICK "SHOWS");
+    runnel_flow_tab(&flow, ALONE - 1);
+    runnel_flow_add(&flow, "alone");
+    runnel_flow_tab(&flow, VOLUME - 1);
+    runnel_flow_add(&flow, "volume");
+    runnel_flow_end(&flow);
+    write_pour(out, number++, &empty, decimals);
+    write_pour(out, number++, &a, decimals);
+    if (tinted)
+        write_pour(out, number++, &tint, decimals);
+    write_pour(out, number, &b, decimals);
+}
+
+/* What is poured too much cannot be taken out again, but the other part can follow it. */
+static void write_remedy(const runnel_plan *plan, const runnel_plan_batch *batch, FILE *out) {
+    const double b_per_a = plan->mixture.weight_b / plan->mixture.weight_a;
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, STEP);
+    runnel_flow_add(&flow, "Too much A? Add ");
+    runnel_flow_number(&flow, b_per_a, 3, "g");
+    runnel_flow_add(&flow, " more B for each gram of it. Too much B? Add ");
+    runnel_flow_number(&flow, 1 / b_per_a, 3, "g");
+    runnel_flow_add(&flow, " more A.");
+    runnel_flow_end(&flow);
+    if (batch->tint > 0 && batch->weighing.tint_g <= 0)
+        runnel_layout_paragraph(out, STEP,
+                                "The tint is less than the scale shows: mix a larger batch, or add "
+                                "it by eye.");
+}
+
+/* ---- Cup, clock and pen -----------------------------------------------------------------------
+ */
+
+static double mark_mm(double volume_ml, double diameter_mm) {
+    const double pi = 3.14159265358979323846;
+    return volume_ml * RUNNEL_MM3_PER_ML / (pi / 4 * diameter_mm * diameter_mm);
+}
+
+static void write_mark(runnel_flow *flow, const char *what, double volume_ml, double diameter_mm) {
+    runnel_flow_add(flow, what);
+    runnel_flow_number(flow, volume_ml, 1, "ml");
+    runnel_flow_add(flow, " = ");
+    runnel_flow_number(flow, mark_mm(volume_ml, diameter_mm), 1, "mm");
+}
+
+static void write_marks(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    const runnel_weighing *weighing = &batch->weighing;
+    const double diameter_mm = job->cup.diameter_mm;
+    runnel_flow flow;
+    labelled(&flow, out, STEP, "Cup marks");
+    write_mark(&flow, "A to ", weighing->part_a_ml, diameter_mm);
+    write_mark(&flow, ", then B to ", weighing->total_ml, diameter_mm);
+    runnel_flow_add(&flow, ", in a straight cup ");
+    runnel_bench_plain(&flow, diameter_mm, "mm");
+    runnel_flow_add(&flow, " wide inside");
+    runnel_flow_end(&flow);
+}
+
+static void write_pen(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    const bool tinted = batch->weighing.tint_g > 0;
+    runnel_flow flow;
+    labelled(&flow, out, STEP, "Pot life");
+    runnel_bench_pot_life(&flow, job, batch);
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+    labelled(&flow, out, STEP, "Weighed");
+    runnel_flow_add(&flow, "A" RUNNEL_STICK "_________" RUNNEL_STICK "g");
+    runnel_flow_add(&flow, tinted ? "   tint" RUNNEL_STICK "_________" RUNNEL_STICK "g" : "");
+    runnel_flow_add(&flow, " B" RUNNEL_STICK "_________" RUNNEL_STICK "g");
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+    labelled(&flow, out, STEP, "B went in");
+    runnel_flow_add(&flow, "____:____" RUNNEL_STICK "h, use by" RUNNEL_STICK
+                           "____:____" RUNNEL_STICK "h, on" RUNNEL_STICK "______________");
+    runnel_flow_end(&flow);
+}
+
+static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t index, FILE *out) {
+    const runnel_plan_batch *batch = &plan->batches[index];
+    runnel_flow flow;
+    fputc('\n', out);
+    runnel_layout_rule(out, 0, RUNNEL_LINE_COLUMNS, '-');
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_add(&flow, "Batch ");
+    if (plan->batch_count > 1)
+        runnel_flow_format(&flow, "%zu of %zu: ", index + 1, plan->batch_count);
+    runnel_flow_add(&flow, batch->colour);
+    runnel_flow_add(&flow, ", ");
+    runnel_flow_number(&flow, batch->weighing.total_g, runnel_bench_decimals(&job->scale), "g");
+    runnel_flow_add(&flow, " of A + B");
+    runnel_flow_end(&flow);
+    runnel_flow_begin(&flow, out, STEP);
+    runnel_flow_add(&flow, "for ");
+    runnel_bench_fills(&flow, plan, batch->colour);
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+    write_scale(job, batch, out);
+    fputc('\n', out);
+    write_remedy(plan, batch, out);
+    fputc('\n', out);
+    write_marks(job, batch, out);
+    write_pen(job, batch, out);
+}
+
+/* ---- The same on every card -------------------------------------------------------------------
+ */
+
+static const char *const steps[] = {
+    "Let both bottles come to the warmth of the shop. Where one is cloudy or grainy, stand it in "
+    "warm water until it is clear, and let it cool again.",
+    "Weigh as above, slowly towards the end of each part.",
+    "Stir the tint into A until no lump and no streak is left. B comes last, as the pot life "
+    "begins with it.",
+    "Stir slowly for about 3 minutes. Scrape wall, bottom and stick again and again; beat no air "
+    "into it.",
+    "Pour it over into a second, clean cup, let the first one drain, and stir for another minute: "
+    "what stayed unmixed on the wall is left behind.",
+    "Pour soon. Spread out in the cavities the mix stays cooler than in the cup, and pours longer.",
+};
+
+static const char *const cautions[] = {
+    "Gloves that resin does not get through, goggles, sleeves. Resin and hardener can make the "
+    "skin allergic, for life. Wash it with soap and water, not with solvent.",
+    "Let fresh air in.",
+    "Resin heats itself as it cures. A lot of it in one cup can smoke, foam and burn the hand: "
+    "when it gets hot, set it down outside, on what cannot burn, and stay out of the smoke.",
+    "Sand only what is hard all through, and with a dust mask: the dust of half cured resin acts "
+    "on skin and lungs like resin itself.",
+    "The data sheets of the product, and the rules where you are, go before this card.",
+};
+
+static void write_list(FILE *out, const char *title, const char *const *items, size_t count,
+                       bool numbered) {
+    runnel_flow flow;
+    fputc('\n', out);
+    runnel_layout_paragraph(out, 0, title);
+    for (size_t i = 0; i < count; i++) {
+        runnel_flow_begin(&flow, out, 2);
+        if (numbered)
+            runnel_flow_format(&flow, "%zu", i + 1);
+        else
+            runnel_flow_add(&flow, "-");
+        runnel_flow_tab(&flow, STEP);
+        runnel_flow_add(&flow, items[i]);
+        runnel_flow_end(&flow);
+    }
+}
+
+runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *plan, FILE *out) {
+    write_head(job, plan, out);
+    for (size_t i = 0; i < plan->batch_count; i++)
+        write_batch(job, plan, i, out);
+    fputc('\n', out);
+    runnel_layout_rule(out, 0, RUNNEL_LINE_COLUMNS, '-');
+    write_list(out, "Mixing", steps, sizeof steps / sizeof *steps, true);
+    write_list(out, "Take care", cautions, sizeof cautions / sizeof *cautions, false);
+    return runnel_layout_close(out);
+}

@@ -1,0 +1,347 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "runnel/write.h"
+
+#include "runnel/units.h"
+#include "write/bench.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Columns of the text: labels, points of the numbers. */
+enum { LABEL = 4, POINT = 30, PLACES = 3 };
+
+#define DEGC                                                                                       \
+    "\xC2\xB0"                                                                                     \
+    "C"
+#define PLUS_MINUS "\xC2\xB1"
+
+/* ---- Lines ----------------------------------------------------------------------------------- */
+
+static void start(runnel_flow *flow, FILE *out, const char *label) {
+    runnel_flow_begin(flow, out, LABEL);
+    runnel_flow_add(flow, label);
+}
+
+/* A label and a number; what is added then stands behind the unit. */
+static void number(runnel_flow *flow, FILE *out, const char *label, double value, int decimals,
+                   const char *unit) {
+    start(flow, out, label);
+    if (isfinite(value))
+        runnel_flow_aligned(flow, POINT, value, decimals, PLACES, unit);
+    else
+        runnel_flow_tab(flow, POINT);
+}
+
+static void line(FILE *out, const char *label, double value, int decimals, const char *unit,
+                 const char *note) {
+    runnel_flow flow;
+    number(&flow, out, label, value, decimals, unit);
+    runnel_flow_add(&flow, isfinite(value) ? note : isnan(value) ? "not known" : "without limit");
+    runnel_flow_end(&flow);
+}
+
+/* How far a volume may be off, without digits that are not shown. */
+static void bound(runnel_flow *flow, double error_mm3, int decimals) {
+    double error_ml = error_mm3 / RUNNEL_MM3_PER_ML, least_ml = pow(10, -decimals);
+    runnel_flow_add(flow, error_ml < least_ml ? "exact to " : PLUS_MINUS);
+    runnel_flow_number(flow, error_ml < least_ml ? least_ml : error_ml, decimals, "ml");
+}
+
+/* ---- What it is worked out with ---------------------------------------------------------------
+ */
+
+/* What nobody has told. */
+static void write_defaults(const runnel_job *job, FILE *out) {
+    const bool any = job->resin_is_default || job->scale_is_default || job->shop_is_default;
+    runnel_flow flow;
+    if (!any)
+        return;
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_add(&flow, "Not given, so taken:");
+    if (job->resin_is_default) {
+        runnel_flow_add(&flow, " resin ");
+        runnel_flow_add(&flow, job->resin.name);
+    }
+    if (job->scale_is_default) {
+        runnel_flow_add(&flow, job->resin_is_default ? ", a scale of " : " a scale of ");
+        runnel_bench_plain(&flow, job->scale.step_g, "g a step");
+    }
+    if (job->shop_is_default) {
+        runnel_flow_add(&flow, job->resin_is_default || job->scale_is_default ? ", a shop at "
+                                                                              : " a shop at ");
+        runnel_bench_plain(&flow, job->shop_degc, DEGC);
+    }
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+}
+
+static void basis_line(runnel_flow *flow, FILE *out, const char *label) {
+    runnel_flow_begin(flow, out, 2);
+    runnel_flow_add(flow, label);
+    runnel_flow_tab(flow, 12);
+}
+
+static void write_resin(const runnel_job *job, const runnel_plan *plan, FILE *out) {
+    const runnel_resin *resin = &job->resin;
+    runnel_flow flow;
+    basis_line(&flow, out, "resin");
+    runnel_flow_add(&flow, resin->name);
+    runnel_flow_add(&flow, job->resin_changed ? ", with the job's own values" : "");
+    runnel_flow_end(&flow);
+    basis_line(&flow, out, "ratio");
+    runnel_bench_ratios(&flow, job, plan);
+    if (job->other_ratio.basis != RUNNEL_BASIS_NONE) {
+        runnel_flow_add(&flow, "; the sheet says ");
+        runnel_bench_ratio(&flow, &job->other_ratio);
+    }
+    runnel_flow_end(&flow);
+    basis_line(&flow, out, "density");
+    runnel_flow_add(&flow, "A ");
+    runnel_flow_number(&flow, resin->density_a_g_per_ml, 3, "g/ml");
+    runnel_flow_add(&flow, ", B ");
+    runnel_flow_number(&flow, resin->density_b_g_per_ml, 3, "g/ml");
+    runnel_flow_add(&flow, ", mixed ");
+    runnel_flow_number(&flow, plan->mixture.density_g_per_ml, 3, "g/ml");
+    runnel_flow_end(&flow);
+}
+
+static void write_shop(const runnel_job *job, FILE *out) {
+    const runnel_scale *scale = &job->scale;
+    runnel_flow flow;
+    basis_line(&flow, out, "scale");
+    runnel_bench_plain(&flow, scale->step_g, "g a step");
+    if (scale->accuracy_percent > 0) {
+        runnel_flow_add(&flow, ", right to ");
+        runnel_bench_plain(&flow, scale->accuracy_percent, "%");
+    }
+    if (scale->accuracy_counts > 0) {
+        runnel_flow_add(&flow, scale->accuracy_percent > 0 ? " or " : ", right to ");
+        runnel_bench_plain(&flow, scale->accuracy_counts, "counts");
+    }
+    runnel_flow_end(&flow);
+    basis_line(&flow, out, "shop");
+    runnel_bench_plain(&flow, job->shop_degc, DEGC);
+    if (job->humidity >= 0) {
+        runnel_flow_add(&flow, ", ");
+        runnel_bench_plain(&flow, 100 * job->humidity, "% humidity");
+    }
+    runnel_flow_end(&flow);
+}
+
+static void write_pour(const runnel_job *job, FILE *out) {
+    runnel_flow flow;
+    basis_line(&flow, out, "crown");
+    runnel_bench_plain(&flow, job->crown_mm, "mm high, to ");
+    runnel_bench_plain(&flow, job->margin_mm, "mm beyond the edges");
+    runnel_flow_end(&flow);
+    basis_line(&flow, out, "walls");
+    runnel_flow_add(&flow, job->sealed ? "sealed" : "bare");
+    if (job->soak_mm >= 0) {
+        runnel_flow_add(&flow, ", soaking up ");
+        runnel_bench_plain(&flow, 1000 * job->soak_mm, "ml/m2");
+    } else {
+        runnel_flow_add(&flow, "; the soak is that of the wood in its table");
+    }
+    runnel_flow_end(&flow);
+    basis_line(&flow, out, "cup");
+    runnel_bench_plain(&flow, job->cup.diameter_mm, "mm wide, ");
+    if (job->cup.fixed_loss_g >= 0) {
+        runnel_bench_plain(&flow, job->cup.fixed_loss_g, "g stay in it");
+    } else {
+        runnel_flow_add(&flow, "left to drain for ");
+        runnel_bench_plain(&flow, job->cup.drain_s, "s");
+    }
+    runnel_flow_end(&flow);
+    basis_line(&flow, out, "reserve");
+    runnel_bench_plain(&flow, 100 * job->reserve, "%");
+    runnel_flow_end(&flow);
+}
+
+/* ---- Cavities ---------------------------------------------------------------------------------
+ */
+
+static void write_size(const runnel_plan_cavity *cavity, FILE *out) {
+    runnel_flow flow;
+    if (!(cavity->width_mm > 0 && cavity->height_mm > 0))
+        return;
+    char width[64];
+    runnel_number_text(cavity->width_mm, 1, width, sizeof width);
+    start(&flow, out, "size");
+    runnel_flow_tab(&flow, POINT - strcspn(width, "."));
+    runnel_flow_number(&flow, cavity->width_mm, 1, "x");
+    runnel_flow_add(&flow, RUNNEL_STICK);
+    runnel_flow_number(&flow, cavity->height_mm, 1, "mm");
+    runnel_flow_add(&flow, " (");
+    runnel_flow_number(&flow, cavity->width_mm / RUNNEL_MM_PER_INCH, 2, "x");
+    runnel_flow_add(&flow, RUNNEL_STICK);
+    runnel_flow_number(&flow, cavity->height_mm / RUNNEL_MM_PER_INCH, 2, "in)");
+    runnel_flow_end(&flow);
+}
+
+static void write_strokes(const runnel_cavity *figures, FILE *out) {
+    runnel_flow flow;
+    line(out, "narrowest stroke", figures->narrowest_mm, 2, "mm", "");
+    line(out, "widest stroke", figures->widest_mm, 2, "mm", "");
+    if (!figures->uncut_places)
+        return;
+    number(&flow, out, "the tip cannot enter", figures->uncut_mm2, 2, "mm2");
+    runnel_flow_format(&flow, "in %zu %s", figures->uncut_places,
+                       figures->uncut_places == 1 ? "place" : "places");
+    runnel_flow_end(&flow);
+}
+
+static void write_changes(const runnel_cavity *figures, FILE *out) {
+    runnel_flow flow;
+    number(&flow, out, "per 0.1 mm of depth", figures->depth_plus_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
+    runnel_flow_add(&flow, "more when deeper, ");
+    runnel_flow_number(&flow, -figures->depth_minus_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
+    runnel_flow_add(&flow, " less when shallower");
+    runnel_flow_end(&flow);
+    if (figures->angle_mm3_per_degree != 0)
+        line(out, "per degree of the V", figures->angle_mm3_per_degree / RUNNEL_MM3_PER_ML, 3, "ml",
+             "for one degree more");
+}
+
+static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
+    const runnel_cavity *figures = &cavity->figures;
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 2);
+    runnel_flow_add(&flow, cavity->piece);
+    runnel_flow_add(&flow, " / ");
+    runnel_flow_add(&flow, cavity->name);
+    runnel_flow_add(&flow, ", ");
+    runnel_flow_add(&flow, cavity->colour);
+    if (cavity->piece_count > 1)
+        runnel_flow_format(&flow, ", in each of %zu" RUNNEL_STICK "pieces", cavity->piece_count);
+    runnel_flow_end(&flow);
+    write_size(cavity, out);
+    number(&flow, out, "volume", figures->volume_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
+    if (cavity->measured)
+        runnel_flow_add(&flow, "measured");
+    else
+        bound(&flow, figures->volume_error_mm3, 3);
+    runnel_flow_end(&flow);
+    line(out, "footprint at the face", figures->footprint_mm2 / 100, 2, "cm2", "");
+    line(out, "carved walls", figures->wall_mm2 / 100, 2, "cm2", "floors included");
+    line(out, "deepest", figures->deepest_mm, 2, "mm", "");
+    if (!cavity->measured) {
+        write_strokes(figures, out);
+        write_changes(figures, out);
+    }
+    if (cavity->font_file) {
+        start(&flow, out, "font");
+        runnel_flow_tab(&flow, 14);
+        runnel_flow_add(&flow, cavity->font_file);
+        runnel_flow_end(&flow);
+    }
+    fputc('\n', out);
+}
+
+/* ---- Batches ----------------------------------------------------------------------------------
+ */
+
+static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    const runnel_terms *terms = &batch->terms;
+    const struct {
+        const char *label;
+        double volume_mm3;
+        const char *note;
+    } lines[] = {{"cavities", terms->cavity_mm3, ""},
+                 {"crown", terms->crown_mm3, "levelled off again"},
+                 {"shrinkage", terms->shrinkage_mm3, "lost while it cures"},
+                 {"soak", terms->soak_mm3, job->sealed ? "into sealed walls" : "into bare walls"},
+                 {"cup loss", terms->cup_loss_mm3, "stays in the cup"},
+                 {"reserve", terms->reserve_mm3, ""}};
+    runnel_flow flow;
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+        line(out, lines[i].label, lines[i].volume_mm3 / RUNNEL_MM3_PER_ML, 2, "ml", lines[i].note);
+    number(&flow, out, "needed, all pieces", terms->total_mm3 / RUNNEL_MM3_PER_ML, 2, "ml");
+    bound(&flow, batch->volume_error_mm3, 2);
+    runnel_flow_end(&flow);
+}
+
+static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    if (!(batch->tint > 0)) {
+        start(&flow, out, "tint");
+        runnel_flow_tab(&flow, POINT);
+        runnel_flow_add(&flow, "none");
+        runnel_flow_end(&flow);
+        return;
+    }
+    number(&flow, out, "tint", batch->weighing.tint_g, runnel_bench_decimals(&job->scale), "g");
+    runnel_bench_plain(&flow, 100 * batch->tint, "% of A + B, on top of them");
+    if (batch->weighing.tint_g <= 0)
+        runnel_flow_add(&flow, "; less than the scale shows");
+    runnel_flow_end(&flow);
+}
+
+static void write_part(const runnel_job *job, FILE *out, const char *label, double mass_g,
+                       double volume_ml) {
+    runnel_flow flow;
+    number(&flow, out, label, mass_g, runnel_bench_decimals(&job->scale), "g");
+    runnel_flow_number(&flow, volume_ml, 2, "ml");
+    runnel_flow_end(&flow);
+}
+
+static void write_weighing(const runnel_job *job, const runnel_plan *plan,
+                           const runnel_plan_batch *batch, FILE *out) {
+    const runnel_weighing *weighing = &batch->weighing;
+    runnel_flow flow;
+    write_part(job, out, "part A (resin)", weighing->part_a_g, weighing->part_a_ml);
+    write_part(job, out, "part B (hardener)", weighing->part_b_g, weighing->part_b_ml);
+    write_part(job, out, "A + B", weighing->total_g, weighing->total_ml);
+    write_tint(job, batch, out);
+    start(&flow, out, "ratio");
+    runnel_flow_tab(&flow, 14);
+    runnel_bench_ratios(&flow, job, plan);
+    runnel_flow_end(&flow);
+    line(out, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
+    line(out, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
+         "with the scale's own error");
+    start(&flow, out, "pot life");
+    runnel_flow_tab(&flow, 14);
+    runnel_bench_pot_life(&flow, job, batch);
+    runnel_flow_end(&flow);
+}
+
+static void write_batch(const runnel_job *job, const runnel_plan *plan,
+                        const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_add(&flow, "Batch ");
+    runnel_flow_add(&flow, batch->colour);
+    runnel_flow_add(&flow, ", all pieces counted");
+    runnel_flow_end(&flow);
+    runnel_flow_begin(&flow, out, 2);
+    runnel_bench_fills(&flow, plan, batch->colour);
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+    write_terms(job, batch, out);
+    fputc('\n', out);
+    write_weighing(job, plan, batch, out);
+}
+
+runnel_status runnel_write_size_text(const runnel_job *job, const runnel_plan *plan, FILE *out) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 0);
+    runnel_bench_title(&flow, job);
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+    runnel_bench_warnings(out, plan);
+    write_defaults(job, out);
+    runnel_layout_paragraph(out, 0, "Worked out with");
+    write_resin(job, plan, out);
+    write_shop(job, out);
+    write_pour(job, out);
+    fputc('\n', out);
+    runnel_layout_paragraph(out, 0, "Cavities, each for one piece");
+    for (size_t i = 0; i < plan->cavity_count; i++)
+        write_cavity(&plan->cavities[i], out);
+    for (size_t i = 0; i < plan->batch_count; i++) {
+        if (i)
+            fputc('\n', out);
+        write_batch(job, plan, &plan->batches[i], out);
+    }
+    return runnel_layout_close(out);
+}

@@ -26,10 +26,11 @@
 
 enum { DEEPEST_DIVISION = 200 };
 
-/** A disc proved empty, by the three elements that it touches, in rising order. */
+/** A disc proved empty, by the three elements that it touches, in rising order, and its centre, as
+ * three elements may have two such discs. */
 typedef struct proved_disc {
     runnel_stop a, b, c;
-    double radius;
+    double x, y;
 } proved_disc;
 
 /** State of one walk. */
@@ -351,9 +352,10 @@ static bool is_corner_disc(const walk *w, runnel_stop first, runnel_stop second)
            (corner == w->boundary->edges[edge].next && w->stop_before[corner] == own);
 }
 
-/** The slot for the disc that touches the current element and two stops. */
-static proved_disc *proved_slot(const walk *w, runnel_stop first, runnel_stop second,
-                                proved_disc *key) {
+/** The disc that touches the current element at a parameter, with the radius that two stops agree
+ * on. */
+static proved_disc disc_key(const walk *w, runnel_stop first, runnel_stop second, double at,
+                            double radius) {
     uint32_t a = own_stop(w->element), b = first, c = second, swap;
     if (a > b)
         swap = a, a = b, b = swap;
@@ -361,16 +363,21 @@ static proved_disc *proved_slot(const walk *w, runnel_stop first, runnel_stop se
         swap = b, b = c, c = swap;
     if (a > b)
         swap = a, a = b, b = swap;
-    *key = (proved_disc){a, b, c, 0};
-    uint64_t hash =
-        (a * 0x9e3779b97f4a7c15u) ^ (b * 0xc2b2ae3d27d4eb4fu) ^ (c * 0x165667b19e3779f9u);
+    runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
+    return (proved_disc){a, b, c, disc.x + radius * disc.nx, disc.y + radius * disc.ny};
+}
+
+static proved_disc *slot_of(const walk *w, const proved_disc *key) {
+    uint64_t hash = (key->a * 0x9e3779b97f4a7c15u) ^ (key->b * 0xc2b2ae3d27d4eb4fu) ^
+                    (key->c * 0x165667b19e3779f9u);
     return &w->proved[(hash >> 24) & w->proved_mask];
 }
 
 /** Whether the same disc was proved empty from another of the three it touches. */
 static bool is_proved(const proved_disc *slot, const proved_disc *key, double radius) {
+    double slack = LEAST_TIE * radius;
     return slot->a == key->a && slot->b == key->b && slot->c == key->c &&
-           fabs(slot->radius - radius) <= LEAST_TIE * radius;
+           fabs(slot->x - key->x) <= slack && fabs(slot->y - key->y) <= slack;
 }
 
 /** The stop at the change-over `at`, when it is a third one. */
@@ -383,9 +390,13 @@ static bool find_third(const walk *w, runnel_stop first, runnel_stop second, dou
         isfinite(one) && one <= w->reach * (1 + LEAST_TIE) && fabs(one - two) <= LEAST_TIE * one;
     if (tie && is_corner_disc(w, first, second))
         return false;
-    proved_disc key, *slot = proved_slot(w, first, second, &key);
-    if (tie && is_proved(slot, &key, one))
-        return false;
+    proved_disc key = {0}, *slot = NULL;
+    if (tie) {
+        key = disc_key(w, first, second, at, one);
+        slot = slot_of(w, &key);
+        if (is_proved(slot, &key, one))
+            return false;
+    }
     runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
     disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
     runnel_disc_try_stop(w->boundary, &disc, first);
@@ -399,7 +410,6 @@ static bool find_third(const walk *w, runnel_stop first, runnel_stop second, dou
         return true;
     if (disc.stop != known && disc.stop != first && disc.stop != second)
         return true;
-    key.radius = one;
     *slot = key;
     return false;
 }

@@ -1,12 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
- * Outputs: text for the bench and JSON.
+ * Outputs: text for the bench, JSON, and the lists of what there is.
+ *
+ * Text is UTF-8 in lines of at most 78 columns, without colour. All writers return RUNNEL_OK, or
+ * RUNNEL_E_IO when the stream did not take all of it, flushed; those of JSON and the text of a list
+ * may return RUNNEL_E_NO_MEMORY, with nothing written.
  */
 #ifndef RUNNEL_WRITE_H
 #define RUNNEL_WRITE_H
 
 #include "runnel/job.h"
+#include "runnel/lettering.h"
 #include "runnel/plan.h"
+#include "runnel/tables.h"
 
 #include <stdio.h>
 
@@ -14,9 +20,10 @@
 extern "C" {
 #endif
 
-/** The sizes: cavities, terms of each batch, warnings, as text. */
+/** The sizes as text: warnings first, then what they are worked out with, cavities, terms and
+ * weighing of each batch. */
 runnel_status runnel_write_size_text(const runnel_job *job, const runnel_plan *plan, FILE *out);
-/** The mixing card as text. */
+/** The mixing card as text: warnings, for each batch what goes on the scale, what to do. */
 runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *plan, FILE *out);
 /**
  * Everything as one JSON object, closed with a newline. Keys keep their order; numbers have 17
@@ -43,6 +50,31 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
  *         take all of it, flushed
  */
 runnel_status runnel_write_json(const runnel_job *job, const runnel_plan *plan, FILE *out);
+
+/** Lists that can be written. */
+typedef enum runnel_list_kind {
+    RUNNEL_LIST_RESINS,
+    RUNNEL_LIST_CUTTERS,
+    RUNNEL_LIST_WOODS,
+    RUNNEL_LIST_FONTS,
+    RUNNEL_LIST_COUNT
+} runnel_list_kind;
+
+/** What a list is written from; borrowed. */
+typedef struct runnel_list {
+    runnel_list_kind kind;
+    const runnel_tables *tables;    /**< all but fonts */
+    const runnel_font_entry *fonts; /**< fonts */
+    size_t font_count;
+} runnel_list;
+
+/** A list as text, with the sources of its rows at the end. */
+runnel_status runnel_write_list_text(const runnel_list *list, FILE *out);
+/** A list as CSV, which runnel_tables_read takes as a table again. */
+runnel_status runnel_write_list_csv(const runnel_list *list, FILE *out);
+/** A list as a JSON array of objects. Keys are those of a job's resin where they name the same;
+ * `file` is the table that the row came from. */
+runnel_status runnel_write_list_json(const runnel_list *list, FILE *out);
 
 #ifdef __cplusplus
 }

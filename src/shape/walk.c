@@ -24,7 +24,7 @@
 /** Two stops that differ by less than this share at their change-over agree there. */
 #define LEAST_TIE 1e-9
 
-enum { DEEPEST_DIVISION = 200 };
+enum { DEEPEST_DIVISION = 200, SLOTS_PER_EDGE = 3 };
 
 /** A disc proved empty, by the three elements that it touches, in rising order, and its centre, as
  * three elements may have two such discs. */
@@ -45,7 +45,6 @@ typedef struct walk {
     runnel_tree cycle_tree;
     runnel_point least_cycle; /**< least width and height of a cycle */
     proved_disc *proved;      /**< each disc in the one slot of its hash; a later one replaces it */
-    size_t proved_mask;
     const runnel_element *element;
     runnel_status status;
 } walk;
@@ -367,10 +366,10 @@ static proved_disc disc_key(const walk *w, runnel_stop first, runnel_stop second
     return (proved_disc){a, b, c, disc.x + radius * disc.nx, disc.y + radius * disc.ny};
 }
 
+/** Its slot: near those of the neighbours of its first element, as the walk comes by in order. */
 static proved_disc *slot_of(const walk *w, const proved_disc *key) {
-    uint64_t hash = (key->a * 0x9e3779b97f4a7c15u) ^ (key->b * 0xc2b2ae3d27d4eb4fu) ^
-                    (key->c * 0x165667b19e3779f9u);
-    return &w->proved[(hash >> 24) & w->proved_mask];
+    uint32_t which = (key->b ^ (key->b >> 3) ^ (key->c >> 1) ^ key->a) % SLOTS_PER_EDGE;
+    return &w->proved[(size_t)SLOTS_PER_EDGE * runnel_stop_index(key->a) + which];
 }
 
 /** Whether the same disc was proved empty from another of the three it touches. */
@@ -493,16 +492,6 @@ static void walk_elements(walk *w) {
     }
 }
 
-/** Makes the table of proved discs, with some four slots for each element. */
-static runnel_status make_proved(walk *w) {
-    size_t slots = 64;
-    while (slots < 4 * w->boundary->count)
-        slots *= 2;
-    w->proved = runnel_zeroed(slots, sizeof *w->proved);
-    w->proved_mask = slots - 1;
-    return w->proved ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
-}
-
 /** Least width and height of any cycle: smaller strips hold none. */
 static runnel_point least_cycle_of(const runnel_boundary *boundary) {
     runnel_point least = {INFINITY, INFINITY};
@@ -520,10 +509,9 @@ runnel_status runnel_boundary_walk(runnel_profile *profile, double reach) {
     w.status = runnel_tree_build(w.boundary, &w.tree);
     w.stop_before = runnel_zeroed(count, sizeof *w.stop_before);
     w.stop_after = runnel_zeroed(count, sizeof *w.stop_after);
-    if (!w.stop_before || !w.stop_after)
+    w.proved = runnel_zeroed(SLOTS_PER_EDGE * count, sizeof *w.proved);
+    if (!w.stop_before || !w.stop_after || !w.proved)
         w.status = RUNNEL_E_NO_MEMORY;
-    if (!w.status)
-        w.status = make_proved(&w);
     if (!w.status)
         w.status = runnel_tree_build_cycles(w.boundary, &w.cycle_tree);
     w.least_cycle = least_cycle_of(w.boundary);

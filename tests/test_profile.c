@@ -209,7 +209,11 @@ START_TEST(rectangle_grown) {
     ck_near(2400 + runnel_profile_moments(p, 3).area, 3028.2743, 1e-7);
     ck_near(runnel_profile_border_mm(p, 3), 218.84956, 1e-7);
     ck_near(runnel_profile_area_mm2(p), 200 * 25 + PI * 625, 1e-12);
-    ck_near(runnel_profile_widest(p, NULL), 25, 1e-12); /* infinite counts as the reach */
+    runnel_point at = {0};
+    ck_near(runnel_profile_widest(p, &at), 25, 1e-12); /* infinite counts as the reach */
+    double dx = fmax(fmax(-at.x_mm, at.x_mm - 60), 0), dy = fmax(fmax(-at.y_mm, at.y_mm - 40), 0);
+    ck_near(hypot(dx, dy), 25, 1e-12);
+    ck_near(runnel_profile_narrowest(p, NULL), 25, 1e-12);
     /* beyond the reach nothing is known: cut to it */
     ck_near(runnel_profile_moments(p, 40).area, 200 * 25 + PI * 625, 1e-12);
     runnel_profile_free(p);

@@ -56,8 +56,13 @@ static void find_widths(runnel_profile *profile) {
     profile->narrowest = (runnel_medial){INFINITY, {0, 0}};
     for (size_t i = 0; i < profile->count; i++) {
         const runnel_piece *p = &profile->pieces[i];
-        if (p->stop == RUNNEL_STOP_NONE)
+        if (p->stop == RUNNEL_STOP_NONE) {
+            double middle = 0.5 * (p->from + p->to), reach = profile->reach_mm;
+            if (reach > profile->widest.m_mm)
+                profile->widest =
+                    (runnel_medial){reach, runnel_piece_centre(profile, p, middle, reach)};
             continue;
+        }
         bool line = p->kind == RUNNEL_PIECE_LINE;
         if (p->high > profile->widest.m_mm) {
             double x = runnel_piece_m(p, line ? 0 : p->x0) >= p->high ? (line ? 0 : p->x0)

@@ -57,12 +57,12 @@ void runnel_bench_ratio(runnel_flow *flow, const runnel_ratio *ratio) {
                                                               : RUNNEL_STICK "by weight");
 }
 
-void runnel_bench_ratios(runnel_flow *flow, const runnel_job *job, const runnel_plan *plan) {
-    const runnel_mixture *mixture = &plan->mixture;
-    bool by_volume = job->resin.ratio.basis == RUNNEL_BASIS_VOLUME;
+void runnel_bench_ratios(runnel_flow *flow, const runnel_ratio *ratio,
+                         const runnel_mixture *mixture) {
+    bool by_volume = ratio->basis == RUNNEL_BASIS_VOLUME;
     double other =
         by_volume ? mixture->weight_b / mixture->weight_a : mixture->volume_b / mixture->volume_a;
-    runnel_bench_ratio(flow, &job->resin.ratio);
+    runnel_bench_ratio(flow, ratio);
     runnel_flow_add(flow, ", which is 100:");
     runnel_flow_number(flow, 100 * other, 2, by_volume ? "by weight" : "by volume");
 }

@@ -17,8 +17,9 @@ void runnel_bench_warnings(FILE *out, const runnel_plan *plan);
 /** Adds a ratio as "2:1 by volume". */
 void runnel_bench_ratio(runnel_flow *flow, const runnel_ratio *ratio);
 
-/** Adds the resin's ratio, and what it is on the other basis by its densities. */
-void runnel_bench_ratios(runnel_flow *flow, const runnel_job *job, const runnel_plan *plan);
+/** Adds a ratio, and what the mixture that it makes is on the other basis. */
+void runnel_bench_ratios(runnel_flow *flow, const runnel_ratio *ratio,
+                         const runnel_mixture *mixture);
 
 /** Adds a time as runnel_time_text has it, kept together. */
 void runnel_bench_time(runnel_flow *flow, double seconds);

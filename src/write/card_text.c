@@ -35,7 +35,7 @@ static void write_head(const runnel_job *job, const runnel_plan *plan, FILE *out
     runnel_flow_add(&flow, job->resin_is_default ? " (not given, so taken)" : "");
     runnel_flow_end(&flow);
     labelled(&flow, out, 0, "Ratio");
-    runnel_bench_ratios(&flow, job, plan);
+    runnel_bench_ratios(&flow, &job->resin.ratio, &plan->mixture);
     runnel_flow_add(&flow, ". Hold it against the label of the can.");
     runnel_flow_end(&flow);
     labelled(&flow, out, 0, "Scale");

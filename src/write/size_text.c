@@ -89,7 +89,7 @@ static void write_resin(const runnel_job *job, const runnel_plan *plan, FILE *ou
     runnel_flow_add(&flow, job->resin_changed ? ", with the job's own values" : "");
     runnel_flow_end(&flow);
     basis_line(&flow, out, "ratio");
-    runnel_bench_ratios(&flow, job, plan);
+    runnel_bench_ratios(&flow, &job->resin.ratio, &plan->mixture);
     if (job->other_ratio.basis != RUNNEL_BASIS_NONE) {
         runnel_flow_add(&flow, "; the sheet says ");
         runnel_bench_ratio(&flow, &job->other_ratio);
@@ -294,7 +294,7 @@ static void write_weighing(const runnel_job *job, const runnel_plan *plan,
     write_tint(job, batch, out);
     start(&flow, out, "ratio");
     runnel_flow_tab(&flow, 14);
-    runnel_bench_ratios(&flow, job, plan);
+    runnel_bench_ratios(&flow, &job->resin.ratio, &plan->mixture);
     runnel_flow_end(&flow);
     line(out, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
     line(out, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",

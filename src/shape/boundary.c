@@ -81,42 +81,60 @@ static void finish_cycles(runnel_boundary *boundary) {
     boundary->area_mm2 = runnel_sum_value(&area);
 }
 
-/** A contour and its place on a curve that keeps neighbours together. */
+/** A ring and the middle of its box. */
 typedef struct placed {
-    uint64_t code;
+    double x, y;
     size_t index;
 } placed;
 
-static int by_code(const void *left, const void *right) {
+static int by_x(const void *left, const void *right) {
     const placed *a = left, *b = right;
-    if (a->code != b->code)
-        return a->code < b->code ? -1 : 1;
+    if (a->x != b->x)
+        return a->x < b->x ? -1 : 1;
     return (a->index > b->index) - (a->index < b->index);
 }
 
-static uint64_t spread_bits(uint64_t value) {
-    value &= 0xffff;
-    value = (value | (value << 8)) & 0x00ff00ff;
-    value = (value | (value << 4)) & 0x0f0f0f0f;
-    value = (value | (value << 2)) & 0x33333333;
-    return (value | (value << 1)) & 0x55555555;
+static int by_y(const void *left, const void *right) {
+    const placed *a = left, *b = right;
+    if (a->y != b->y)
+        return a->y < b->y ? -1 : 1;
+    return (a->index > b->index) - (a->index < b->index);
 }
 
-/** Order of the rings along a Z curve through their first points, so that the search tree, which
- * follows the order of edges, has tight boxes. */
+/** Orders rings so that each half of the list, and each half of a half, is a part of the plan: cut
+ * at the median across the longer side. */
+static void order_rings(placed *rings, size_t count) {
+    if (count < 3)
+        return;
+    double min_x = INFINITY, max_x = -INFINITY, min_y = INFINITY, max_y = -INFINITY;
+    for (size_t i = 0; i < count; i++) {
+        min_x = fmin(min_x, rings[i].x);
+        max_x = fmax(max_x, rings[i].x);
+        min_y = fmin(min_y, rings[i].y);
+        max_y = fmax(max_y, rings[i].y);
+    }
+    qsort(rings, count, sizeof *rings, max_x - min_x > max_y - min_y ? by_x : by_y);
+    order_rings(rings, count / 2);
+    order_rings(rings + count / 2, count - count / 2);
+}
+
 static placed *ring_order(const runnel_contours *region) {
     placed *order = runnel_zeroed(region->count + 1, sizeof *order);
-    runnel_box box = runnel_contours_box(region);
-    double side = fmax(box.max_x_mm - box.min_x_mm, box.max_y_mm - box.min_y_mm);
-    double scale = side > 0 ? 65535.0 / side : 0;
     for (size_t i = 0; order && i < region->count; i++) {
-        const runnel_point *p = &region->points[region->items[i].first];
-        order[i].code = spread_bits((uint64_t)((p->x_mm - box.min_x_mm) * scale)) |
-                        spread_bits((uint64_t)((p->y_mm - box.min_y_mm) * scale)) << 1;
-        order[i].index = i;
+        runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+        const runnel_contour *ring = &region->items[i];
+        for (size_t k = ring->first; k < ring->first + ring->count; k++) {
+            const runnel_point *p = &region->points[k];
+            box.min_x_mm = fmin(box.min_x_mm, p->x_mm);
+            box.min_y_mm = fmin(box.min_y_mm, p->y_mm);
+            box.max_x_mm = fmax(box.max_x_mm, p->x_mm);
+            box.max_y_mm = fmax(box.max_y_mm, p->y_mm);
+        }
+        order[i] =
+            (placed){0.5 * (box.min_x_mm + box.max_x_mm), 0.5 * (box.min_y_mm + box.max_y_mm), i};
     }
     if (order)
-        qsort(order, region->count, sizeof *order, by_code);
+        order_rings(order, region->count);
     return order;
 }
 

@@ -18,60 +18,91 @@ static void grow_box(runnel_tree_node *node, double x, double y) {
     node->max_y = fmax(node->max_y, y);
 }
 
-static void box_of_edges(const runnel_boundary *boundary, runnel_tree_node *node) {
-    for (uint32_t i = node->first; i < node->first + node->count; i++) {
+static void grow_to_node(runnel_tree_node *node, const runnel_tree_node *other) {
+    grow_box(node, other->min_x, other->min_y);
+    grow_box(node, other->max_x, other->max_y);
+}
+
+static runnel_tree_node *new_node(runnel_tree *tree, uint32_t first, uint32_t count) {
+    runnel_tree_node *node = &tree->nodes[tree->count++];
+    *node = (runnel_tree_node){INFINITY, INFINITY, -INFINITY, -INFINITY, first, count, 0};
+    return node;
+}
+
+/** Two children, made one after the other; the left one follows its parent. */
+static void join(runnel_tree *tree, runnel_tree_node *node, uint32_t left, uint32_t right) {
+    node->right = right;
+    grow_to_node(node, &tree->nodes[left]);
+    grow_to_node(node, &tree->nodes[right]);
+}
+
+/** Subtree of a run of edges. */
+static uint32_t build_edges(const runnel_boundary *boundary, runnel_tree *tree, uint32_t first,
+                            uint32_t count) {
+    uint32_t here = (uint32_t)tree->count;
+    runnel_tree_node *node = new_node(tree, first, count);
+    if (count > LEAF_EDGES) {
+        uint32_t left = build_edges(boundary, tree, first, count / 2);
+        join(tree, node, left, build_edges(boundary, tree, first + count / 2, count - count / 2));
+        return here;
+    }
+    for (uint32_t i = first; i < first + count; i++) {
         const runnel_edge *a = &boundary->edges[i], *b = &boundary->edges[a->next];
         grow_box(node, a->x, a->y);
         grow_box(node, b->x, b->y);
     }
+    return here;
 }
 
-static void box_of_cycles(const runnel_boundary *boundary, runnel_tree_node *node) {
-    for (uint32_t i = node->first; i < node->first + node->count; i++) {
+/** Subtree of the edges of a run of cycles, parted between cycles first. */
+static uint32_t build_edges_of(const runnel_boundary *boundary, runnel_tree *tree, uint32_t first,
+                               uint32_t count) {
+    const runnel_cycle *from = &boundary->cycles[first], *last = from + count - 1;
+    if (count == 1)
+        return build_edges(boundary, tree, from->first, from->count);
+    uint32_t here = (uint32_t)tree->count;
+    runnel_tree_node *node = new_node(tree, from->first, last->first + last->count - from->first);
+    uint32_t left = build_edges_of(boundary, tree, first, count / 2);
+    join(tree, node, left, build_edges_of(boundary, tree, first + count / 2, count - count / 2));
+    return here;
+}
+
+/** Subtree of the boxes of a run of cycles. */
+static uint32_t build_cycles(const runnel_boundary *boundary, runnel_tree *tree, uint32_t first,
+                             uint32_t count) {
+    uint32_t here = (uint32_t)tree->count;
+    runnel_tree_node *node = new_node(tree, first, count);
+    if (count > LEAF_EDGES) {
+        uint32_t left = build_cycles(boundary, tree, first, count / 2);
+        join(tree, node, left, build_cycles(boundary, tree, first + count / 2, count - count / 2));
+        return here;
+    }
+    for (uint32_t i = first; i < first + count; i++) {
         const runnel_box *box = &boundary->cycles[i].box;
         grow_box(node, box->min_x_mm, box->min_y_mm);
         grow_box(node, box->max_x_mm, box->max_y_mm);
     }
-}
-
-/** Boxes a leaf. */
-typedef void (*box_function)(const runnel_boundary *boundary, runnel_tree_node *node);
-
-static uint32_t build_node(const runnel_boundary *boundary, box_function box, runnel_tree *tree,
-                           uint32_t first, uint32_t count) {
-    uint32_t here = (uint32_t)tree->count++;
-    runnel_tree_node *node = &tree->nodes[here];
-    *node = (runnel_tree_node){INFINITY, INFINITY, -INFINITY, -INFINITY, first, count, 0};
-    if (count <= LEAF_EDGES) {
-        box(boundary, node);
-        return here;
-    }
-    uint32_t left = build_node(boundary, box, tree, first, count / 2);
-    uint32_t right = build_node(boundary, box, tree, first + count / 2, count - count / 2);
-    node->right = right;
-    grow_box(node, tree->nodes[left].min_x, tree->nodes[left].min_y);
-    grow_box(node, tree->nodes[left].max_x, tree->nodes[left].max_y);
-    grow_box(node, tree->nodes[right].min_x, tree->nodes[right].min_y);
-    grow_box(node, tree->nodes[right].max_x, tree->nodes[right].max_y);
     return here;
 }
 
-static runnel_status build(const runnel_boundary *boundary, box_function box, size_t count,
-                           runnel_tree *tree) {
+static runnel_status allocate(runnel_tree *tree, size_t leaves) {
     tree->count = 0;
-    tree->nodes = runnel_zeroed(2 * count, sizeof *tree->nodes);
-    if (!tree->nodes)
-        return RUNNEL_E_NO_MEMORY;
-    build_node(boundary, box, tree, 0, (uint32_t)count);
-    return RUNNEL_OK;
+    tree->nodes = runnel_zeroed(2 * leaves, sizeof *tree->nodes);
+    return tree->nodes ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
 }
 
 runnel_status runnel_tree_build(const runnel_boundary *boundary, runnel_tree *tree) {
-    return build(boundary, box_of_edges, boundary->count, tree);
+    runnel_status status = allocate(tree, boundary->count);
+    if (!status)
+        build_edges_of(boundary, tree, 0, (uint32_t)boundary->cycle_count);
+    return status;
 }
 
 runnel_status runnel_tree_build_cycles(const runnel_boundary *boundary, runnel_tree *tree) {
-    return build(boundary, box_of_cycles, boundary->cycle_count, tree);
+    runnel_status status = allocate(tree, boundary->cycle_count);
+    if (!status)
+        build_cycles(boundary, tree, 0, (uint32_t)boundary->cycle_count);
+    return status;
 }
 
 void runnel_tree_clear(runnel_tree *tree) {

@@ -21,6 +21,10 @@
  */
 #define SAME_POINT_MM 1e-9
 
+/** Segments shorter than this come from crossings that nearly coincide; then everything is noded
+ * again on a grid of this step, which leaves none. It moves no point by more than 0.71 steps. */
+#define SHORTEST_SEGMENT_MM 1e-7
+
 static void ignore_message(const char *message, void *state) {
     (void)message;
     (void)state;
@@ -232,9 +236,46 @@ static GEOSGeometry *inside_faces(GEOSContextHandle_t geos, const runnel_contour
     return all;
 }
 
+/** Length of the shortest segment of a collection of lines; infinite when there is none. */
+static double shortest_segment(GEOSContextHandle_t geos, const GEOSGeometry *lines) {
+    double shortest = INFINITY;
+    int parts = GEOSGetNumGeometries_r(geos, lines);
+    for (int i = 0; i < parts; i++) {
+        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, lines, i);
+        const GEOSCoordSequence *points = part && GEOSGeomTypeId_r(geos, part) == GEOS_LINESTRING
+                                              ? GEOSGeom_getCoordSeq_r(geos, part)
+                                              : NULL;
+        unsigned count = 0;
+        runnel_point last = {0}, next = {0};
+        if (!points || !GEOSCoordSeq_getSize_r(geos, points, &count))
+            continue;
+        for (unsigned k = 0; k < count; k++) {
+            GEOSCoordSeq_getXY_r(geos, points, k, &next.x_mm, &next.y_mm);
+            if (k)
+                shortest = fmin(shortest, hypot(next.x_mm - last.x_mm, next.y_mm - last.y_mm));
+            last = next;
+        }
+    }
+    return shortest;
+}
+
+/** Lines cut wherever they meet, with no segment too short to have a direction; NULL on failure.
+ * `moved_mm` is how far a point may have moved for it. */
+static GEOSGeometry *node_lines(GEOSContextHandle_t geos, const GEOSGeometry *lines,
+                                double *moved_mm) {
+    GEOSGeometry *noded = GEOSUnaryUnion_r(geos, lines);
+    *moved_mm = 0;
+    if (noded && shortest_segment(geos, noded) >= SHORTEST_SEGMENT_MM)
+        return noded;
+    GEOSGeom_destroy_r(geos, noded);
+    *moved_mm = 0.71 * SHORTEST_SEGMENT_MM;
+    return GEOSUnaryUnionPrec_r(geos, lines, SHORTEST_SEGMENT_MM);
+}
+
 runnel_status runnel_outline_union(const runnel_contours *contours, runnel_contours *region) {
     runnel_status status = RUNNEL_E_NO_MEMORY;
     GEOSGeometry *lines = NULL, *noded = NULL, *faces = NULL, *kept = NULL, *whole = NULL;
+    double moved_mm = 0;
     runnel_contours result;
     runnel_contours_init(&result);
     GEOSContextHandle_t geos = open_geos();
@@ -244,7 +285,7 @@ runnel_status runnel_outline_union(const runnel_contours *contours, runnel_conto
     if (!lines)
         goto cleanup;
     status = RUNNEL_E_NOT_COMPUTED;
-    noded = GEOSUnaryUnion_r(geos, lines);
+    noded = node_lines(geos, lines, &moved_mm);
     if (!noded)
         goto cleanup;
     faces = GEOSPolygonize_r(geos, (const GEOSGeometry *const *)&noded, 1);
@@ -262,7 +303,7 @@ runnel_status runnel_outline_union(const runnel_contours *contours, runnel_conto
     if (!status && result.count == 0)
         status = RUNNEL_E_SHAPE;
     if (!status) {
-        result.flatten_mm = contours->flatten_mm;
+        result.flatten_mm = contours->flatten_mm + moved_mm;
         runnel_contours_clear(region);
         *region = result;
         runnel_contours_init(&result);
@@ -281,6 +322,7 @@ cleanup:
 runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines) {
     runnel_status status = RUNNEL_E_NO_MEMORY;
     GEOSGeometry *all = NULL, *noded = NULL;
+    double moved_mm = 0;
     runnel_contours result;
     runnel_contours_init(&result);
     GEOSContextHandle_t geos = open_geos();
@@ -289,7 +331,7 @@ runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lin
     all = lines_of(geos, path, 2);
     if (!all)
         goto cleanup;
-    noded = GEOSUnaryUnion_r(geos, all);
+    noded = node_lines(geos, all, &moved_mm);
     status = noded ? RUNNEL_OK : RUNNEL_E_NOT_COMPUTED;
     int parts = noded ? GEOSGetNumGeometries_r(geos, noded) : 0;
     for (int i = 0; i < parts && !status; i++) {
@@ -301,7 +343,7 @@ runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lin
     if (!status && result.count == 0)
         status = RUNNEL_E_SHAPE;
     if (!status) {
-        result.flatten_mm = path->flatten_mm;
+        result.flatten_mm = path->flatten_mm + moved_mm;
         runnel_contours_clear(lines);
         *lines = result;
         runnel_contours_init(&result);

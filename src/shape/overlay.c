@@ -9,6 +9,7 @@
 #include "base/memory.h"
 #include "base/sum.h"
 #include "runnel/contours.h"
+#include "shape/clearance.h"
 
 #include <geos_c.h>
 
@@ -21,9 +22,12 @@
  */
 #define SAME_POINT_MM 1e-9
 
-/** Segments shorter than this come from crossings that nearly coincide; then everything is noded
- * again on a grid of this step, which leaves none. It moves no point by more than 0.71 steps. */
-#define SHORTEST_SEGMENT_MM 1e-7
+/**
+ * Segments shorter than this, and corners nearer to a foreign segment, come from crossings that
+ * nearly coincide or just miss; then everything is noded again on a grid of this step. It moves no
+ * point by more than 0.71 steps.
+ */
+#define GRID_MM 1e-7
 
 static void ignore_message(const char *message, void *state) {
     (void)message;
@@ -236,56 +240,19 @@ static GEOSGeometry *inside_faces(GEOSContextHandle_t geos, const runnel_contour
     return all;
 }
 
-/** Length of the shortest segment of a collection of lines; infinite when there is none. */
-static double shortest_segment(GEOSContextHandle_t geos, const GEOSGeometry *lines) {
-    double shortest = INFINITY;
-    int parts = GEOSGetNumGeometries_r(geos, lines);
-    for (int i = 0; i < parts; i++) {
-        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, lines, i);
-        const GEOSCoordSequence *points = part && GEOSGeomTypeId_r(geos, part) == GEOS_LINESTRING
-                                              ? GEOSGeom_getCoordSeq_r(geos, part)
-                                              : NULL;
-        unsigned count = 0;
-        runnel_point last = {0}, next = {0};
-        if (!points || !GEOSCoordSeq_getSize_r(geos, points, &count))
-            continue;
-        for (unsigned k = 0; k < count; k++) {
-            GEOSCoordSeq_getXY_r(geos, points, k, &next.x_mm, &next.y_mm);
-            if (k)
-                shortest = fmin(shortest, hypot(next.x_mm - last.x_mm, next.y_mm - last.y_mm));
-            last = next;
-        }
-    }
-    return shortest;
+/** Lines cut wherever they meet; on the grid, or as exact as they come. NULL on failure. */
+static GEOSGeometry *node_lines(GEOSContextHandle_t geos, const GEOSGeometry *lines, bool on_grid) {
+    return on_grid ? GEOSUnaryUnionPrec_r(geos, lines, GRID_MM) : GEOSUnaryUnion_r(geos, lines);
 }
 
-/** Lines cut wherever they meet, with no segment too short to have a direction; NULL on failure.
- * `moved_mm` is how far a point may have moved for it. */
-static GEOSGeometry *node_lines(GEOSContextHandle_t geos, const GEOSGeometry *lines,
-                                double *moved_mm) {
-    GEOSGeometry *noded = GEOSUnaryUnion_r(geos, lines);
-    *moved_mm = 0;
-    if (noded && shortest_segment(geos, noded) >= SHORTEST_SEGMENT_MM)
-        return noded;
-    GEOSGeom_destroy_r(geos, noded);
-    *moved_mm = 0.71 * SHORTEST_SEGMENT_MM;
-    return GEOSUnaryUnionPrec_r(geos, lines, SHORTEST_SEGMENT_MM);
-}
-
-runnel_status runnel_outline_union(const runnel_contours *contours, runnel_contours *region) {
-    runnel_status status = RUNNEL_E_NO_MEMORY;
-    GEOSGeometry *lines = NULL, *noded = NULL, *faces = NULL, *kept = NULL, *whole = NULL;
-    double moved_mm = 0;
-    runnel_contours result;
-    runnel_contours_init(&result);
-    GEOSContextHandle_t geos = open_geos();
-    if (!geos)
-        return status;
-    lines = lines_of(geos, contours, 3);
+static runnel_status unite(GEOSContextHandle_t geos, const runnel_contours *contours, bool on_grid,
+                           runnel_contours *region) {
+    runnel_status status = RUNNEL_E_NOT_COMPUTED;
+    GEOSGeometry *noded = NULL, *faces = NULL, *kept = NULL, *whole = NULL;
+    GEOSGeometry *lines = lines_of(geos, contours, 3);
     if (!lines)
-        goto cleanup;
-    status = RUNNEL_E_NOT_COMPUTED;
-    noded = node_lines(geos, lines, &moved_mm);
+        return RUNNEL_E_NO_MEMORY;
+    noded = node_lines(geos, lines, on_grid);
     if (!noded)
         goto cleanup;
     faces = GEOSPolygonize_r(geos, (const GEOSGeometry *const *)&noded, 1);
@@ -297,61 +264,75 @@ runnel_status runnel_outline_union(const runnel_contours *contours, runnel_conto
         goto cleanup;
     }
     whole = GEOSCoverageUnion_r(geos, kept);
-    if (!whole)
-        goto cleanup;
-    status = take_polygons(geos, whole, &result);
-    if (!status && result.count == 0)
+    status = whole ? take_polygons(geos, whole, region) : RUNNEL_E_NOT_COMPUTED;
+    if (!status && region->count == 0)
         status = RUNNEL_E_SHAPE;
-    if (!status) {
-        result.flatten_mm = contours->flatten_mm + moved_mm;
-        runnel_contours_clear(region);
-        *region = result;
-        runnel_contours_init(&result);
-    }
 cleanup:
     GEOSGeom_destroy_r(geos, lines);
     GEOSGeom_destroy_r(geos, noded);
     GEOSGeom_destroy_r(geos, faces);
     GEOSGeom_destroy_r(geos, kept);
     GEOSGeom_destroy_r(geos, whole);
-    GEOS_finish_r(geos);
-    runnel_contours_clear(&result);
     return status;
 }
 
-runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines) {
-    runnel_status status = RUNNEL_E_NO_MEMORY;
-    GEOSGeometry *all = NULL, *noded = NULL;
-    double moved_mm = 0;
-    runnel_contours result;
-    runnel_contours_init(&result);
-    GEOSContextHandle_t geos = open_geos();
-    if (!geos)
-        return status;
-    all = lines_of(geos, path, 2);
+static runnel_status node_path(GEOSContextHandle_t geos, const runnel_contours *path, bool on_grid,
+                               runnel_contours *lines) {
+    GEOSGeometry *all = lines_of(geos, path, 2);
     if (!all)
-        goto cleanup;
-    noded = node_lines(geos, all, &moved_mm);
-    status = noded ? RUNNEL_OK : RUNNEL_E_NOT_COMPUTED;
+        return RUNNEL_E_NO_MEMORY;
+    GEOSGeometry *noded = node_lines(geos, all, on_grid);
+    runnel_status status = noded ? RUNNEL_OK : RUNNEL_E_NOT_COMPUTED;
     int parts = noded ? GEOSGetNumGeometries_r(geos, noded) : 0;
     for (int i = 0; i < parts && !status; i++) {
         const GEOSGeometry *part = GEOSGetGeometryN_r(geos, noded, i);
         if (part && GEOSGeomTypeId_r(geos, part) == GEOS_LINESTRING &&
             GEOSisEmpty_r(geos, part) == 0)
-            status = take_line(geos, part, false, &result);
+            status = take_line(geos, part, false, lines);
     }
-    if (!status && result.count == 0)
+    if (!status && lines->count == 0)
         status = RUNNEL_E_SHAPE;
-    if (!status) {
-        result.flatten_mm = path->flatten_mm + moved_mm;
-        runnel_contours_clear(lines);
-        *lines = result;
-        runnel_contours_init(&result);
-    }
-cleanup:
     GEOSGeom_destroy_r(geos, all);
     GEOSGeom_destroy_r(geos, noded);
-    GEOS_finish_r(geos);
-    runnel_contours_clear(&result);
     return status;
+}
+
+/** One of the two above. */
+typedef runnel_status (*overlay_function)(GEOSContextHandle_t geos, const runnel_contours *from,
+                                          bool on_grid, runnel_contours *to);
+
+/** Runs an overlay as exact as it comes, and again on the grid when the outcome is not clean. */
+static runnel_status overlay(overlay_function run, bool is_path, const runnel_contours *from,
+                             runnel_contours *to) {
+    runnel_contours result;
+    bool is_clear = false;
+    GEOSContextHandle_t geos = open_geos();
+    if (!geos)
+        return RUNNEL_E_NO_MEMORY;
+    runnel_contours_init(&result);
+    runnel_status status = run(geos, from, false, &result);
+    if (!status)
+        status = runnel_contours_clear_of(&result, is_path, GRID_MM, &is_clear);
+    result.flatten_mm = from->flatten_mm;
+    if (!is_clear && (!status || status == RUNNEL_E_NOT_COMPUTED)) {
+        runnel_contours_clear(&result);
+        status = run(geos, from, true, &result);
+        result.flatten_mm = from->flatten_mm + 0.71 * GRID_MM;
+    }
+    GEOS_finish_r(geos);
+    if (status) {
+        runnel_contours_clear(&result);
+        return status;
+    }
+    runnel_contours_clear(to);
+    *to = result;
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_outline_union(const runnel_contours *contours, runnel_contours *region) {
+    return overlay(unite, false, contours, region);
+}
+
+runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines) {
+    return overlay(node_path, true, path, lines);
 }

@@ -22,7 +22,12 @@ static const struct {
     {"12 in x 8 in x 3/4 in", 3, {304.8, 203.2, 19.05}},
     {"12 x 8 x 3/4 in", 3, {304.8, 203.2, 19.05}},
     {"12\" x 8\" x \xC2\xBE\"", 3, {304.8, 203.2, 19.05}},
-    {"12 in x 8 x 20 mm", 3, {304.8, 8, 20}}, /* without a unit: that of the last */
+    /* Without a unit: the next one that is written. */
+    {"12 in x 8 x 20 mm", 3, {304.8, 8, 20}},
+    {"60 x 40 cm x 25 mm", 3, {600, 400, 25}},
+    {"60 x 40 cm x 1 in", 3, {600, 400, 25.4}},
+    {"1 m x 40 x 2 cm", 3, {1000, 400, 20}},
+    {"24 x 16\" x 25 mm", 3, {609.6, 406.4, 25}},
     {"1 1/2 x 1-1/4 in", 2, {38.1, 31.75}},
     {"1 \xC2\xBD x \xE2\x85\x9D in", 2, {38.1, 15.875}}, /* five eighths */
     {"0x10mm", 2, {0, 10}},
@@ -76,6 +81,11 @@ static const struct {
      2,
      RUNNEL_E_UNIT,
      {"'60 x 40 px' ends in 'px', which is not a known unit" LENGTH_ENDS}},
+    {"60 x 40 cm x 25", 3, RUNNEL_E_UNIT, {"'60 x 40 cm x 25' has no unit" LENGTH_ENDS}},
+    {"60 x 40 px x 25 mm", /* told once, though 60 would take its unit */
+     3,
+     RUNNEL_E_UNIT,
+     {"'60 x 40 px x 25 mm' ends in 'px', which is not a known unit" LENGTH_ENDS}},
     {"60 ml x 40 mm",
      2,
      RUNNEL_E_UNIT,

@@ -53,9 +53,10 @@ runnel_status runnel_quantity_parse(const char *text, runnel_dimension dimension
                                     double *value);
 
 /**
- * Reads several lengths that share the unit after the last of them, such as "60 x 40 mm",
- * "300 x 200 x 25 mm" or "12 in x 8 in x 3/4 in" (each with its own unit is also right; one without
- * takes the unit of the last). The separator is a letter x or the sign ×.
+ * Reads several lengths, such as "60 x 40 mm", "300 x 200 x 25 mm" or "12 in x 8 in x 3/4 in". A
+ * length without a unit of its own takes the next one that is written after it: "60 x 40 cm x 25
+ * mm" is 600, 400 and 25 mm. The last one has to carry a unit. The separator is a letter x or the
+ * sign ×.
  *
  * @param values room for `wanted` values, in mm
  * @param wanted how many there must be, 1 to 8

@@ -18,7 +18,8 @@ runnel_status runnel_quantity_read(runnel_slice text, runnel_dimension dimension
 enum { RUNNEL_MOST_LENGTHS = 8 };
 
 /**
- * Reads parts that each hold a length, where a part without a unit takes the unit of the last.
+ * Reads parts that each hold a length, where a part without a unit takes the next one that is
+ * written after it.
  *
  * @param whole  the text that the parts come from, for messages
  * @param count  1 to RUNNEL_MOST_LENGTHS

@@ -209,21 +209,20 @@ runnel_status runnel_lengths_read(runnel_slice whole, const runnel_slice *parts,
                                   double *values) {
     reading input = {runnel_slice_trim(whole), RUNNEL_LENGTH, problems, place};
     runnel_status worst = RUNNEL_OK;
-    const runnel_unit *last = NULL;
+    const runnel_unit *next = NULL; /* NULL also where the unit of a part cannot be read */
     double results[RUNNEL_MOST_LENGTHS] = {0};
-    for (size_t i = count; i-- > 0;) { /* from the last, which may carry the unit of all */
+    for (size_t i = count; i-- > 0;) { /* backwards: a part may take the unit written after it */
         runnel_amount amount;
         runnel_slice rest = runnel_slice_trim(parts[i]);
         runnel_number_fault fault = runnel_amount_read(&rest, &amount);
-        const runnel_unit *unit = last;
+        const runnel_unit *unit = next;
         runnel_status status = RUNNEL_OK;
         if (fault)
             status = refuse_number(&input, fault);
         else if (i == count - 1 || rest.at < rest.end)
             status = find_unit(&input, rest, &unit);
-        if (i == count - 1)
-            last = unit;
-        if (!status && unit)
+        next = status ? NULL : unit;
+        if (next)
             status = convert(&input, &amount, unit, &results[i]);
         if (status)
             worst = status;

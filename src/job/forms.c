@@ -98,24 +98,6 @@ static runnel_status read_one(const runnel_form_reading *input, runnel_slice tex
     return status ? status : check_sizes(input, &form->a_mm, 1);
 }
 
-/* Whether a length stands without a unit. */
-static bool is_bare(runnel_slice part) {
-    runnel_amount amount;
-    return !runnel_amount_read(&part, &amount) && runnel_slice_trim(part).at == part.end;
-}
-
-/* Reads width, height and radius; sizes that carry a unit do not take that of the radius. */
-static runnel_status read_three(const runnel_form_reading *input, runnel_slice *parts,
-                                double *sizes_mm) {
-    if (is_bare(parts[1]))
-        return runnel_lengths_read(input->whole, parts, 3, input->problems, input->place, sizes_mm);
-    runnel_status status =
-        runnel_lengths_read(input->whole, parts, 2, input->problems, input->place, sizes_mm);
-    runnel_status radius_status = runnel_lengths_read(input->whole, parts + 2, 1, input->problems,
-                                                      input->place, sizes_mm + 2);
-    return status ? status : radius_status;
-}
-
 static runnel_status check_radius(const runnel_form_reading *input, const double *sizes_mm) {
     double shorter_mm = sizes_mm[0] < sizes_mm[1] ? sizes_mm[0] : sizes_mm[1];
     if (sizes_mm[2] < RUNNEL_FORM_LEAST_MM)
@@ -138,7 +120,8 @@ static runnel_status read_rounded(const runnel_form_reading *input, runnel_slice
     if (runnel_split_sizes(before, parts) != 2)
         return runnel_form_refuse(input, RUNNEL_E_SYNTAX, "needs two lengths with an x between");
     parts[2] = radius;
-    runnel_status status = read_three(input, parts, sizes_mm);
+    runnel_status status =
+        runnel_lengths_read(input->whole, parts, 3, input->problems, input->place, sizes_mm);
     if (!status)
         status = check_sizes(input, sizes_mm, 2);
     if (!status)

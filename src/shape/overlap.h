@@ -27,7 +27,7 @@ runnel_status runnel_centres_collect(const runnel_profile *profile, double sigma
 void runnel_centres_clear(runnel_centres *centres);
 
 /** Area counted twice by sectors of radius rho <= sigma, mm2. */
-double runnel_centres_overlap(const runnel_centres *centres, double rho_mm);
+double runnel_centres_overlap(const runnel_centres *set, double rho_mm);
 
 /** Both at once. */
 runnel_status runnel_overlap_area(const runnel_profile *profile, double sigma_mm, double rho_mm,

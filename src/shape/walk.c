@@ -477,18 +477,20 @@ static void find_corner_stops(walk *w) {
     }
 }
 
+static void walk_element(walk *w, runnel_element element, runnel_stop first, runnel_stop last) {
+    w->element = &element;
+    if (element.length > 0)
+        divide(w, 0, first, element.length, last, 0);
+    w->element = NULL;
+}
+
 static void walk_elements(walk *w) {
-    for (uint32_t i = 0; i < w->boundary->count && !w->status; i++) {
-        const runnel_edge *e = &w->boundary->edges[i];
-        runnel_element element;
-        w->element = &element;
-        if (e->reflex) {
-            element = runnel_element_fan(w->boundary, i);
-            if (element.length > 0)
-                divide(w, 0, w->stop_before[i], element.length, w->stop_after[i], 0);
-        }
-        element = runnel_element_segment(w->boundary, i);
-        divide(w, 0, w->stop_after[i], element.length, w->stop_before[e->next], 0);
+    const runnel_boundary *b = w->boundary;
+    for (uint32_t i = 0; i < b->count && !w->status; i++) {
+        if (b->edges[i].reflex)
+            walk_element(w, runnel_element_fan(b, i), w->stop_before[i], w->stop_after[i]);
+        walk_element(w, runnel_element_segment(b, i), w->stop_after[i],
+                     w->stop_before[b->edges[i].next]);
     }
 }
 

@@ -283,7 +283,10 @@ static const struct {
     {"house.TTF", "orders/house.TTF"},
     {"house.ttc#2", "orders/house.ttc#2"},
     {"./house", "orders/./house"},
+    {"house #2.ttf", "orders/house #2.ttf"}, /* no index, which is digits only */
+    {"own.jhf", "orders/own.jhf"},
     {"/usr/share/house.ttf", "/usr/share/house.ttf"},
+    {"house.ttf#two", "house.ttf#two"},
     {"EB Garamond", "EB Garamond"},
     {"Otf", "Otf"},
 };

@@ -6,6 +6,7 @@
 #include "read/font.h"
 
 #include "base/memory.h"
+#include "read/font_name.h"
 
 #include <fontconfig/fontconfig.h>
 
@@ -22,39 +23,6 @@ void runnel_font_file_clear(runnel_font_file *file) {
 }
 
 /* ---- Paths ------------------------------------------------------------------------------------*/
-
-static char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-static bool ends_in(const char *name, size_t length, const char *ending) {
-    size_t size = strlen(ending);
-    if (length < size)
-        return false;
-    for (size_t i = 0; i < size; i++)
-        if (lower(name[length - size + i]) != ending[i])
-            return false;
-    return true;
-}
-
-/* Length of the path in "path#index"; the whole length when there is no index. */
-static size_t path_length(const char *name) {
-    const char *mark = strrchr(name, '#');
-    if (!mark || !mark[1] || strspn(mark + 1, "0123456789") != strlen(mark + 1))
-        return strlen(name);
-    return (size_t)(mark - name);
-}
-
-static bool is_path(const char *name) {
-    static const char *const endings[] = {".ttf", ".otf",  ".ttc",   ".otc",  ".pfb",
-                                          ".pfa", ".woff", ".woff2", ".dfont"};
-    if (strchr(name, '/'))
-        return true;
-    for (size_t i = 0; i < sizeof endings / sizeof *endings; i++)
-        if (ends_in(name, strlen(name), endings[i]) || ends_in(name, path_length(name), endings[i]))
-            return true;
-    return false;
-}
 
 /* The index of a face has 16 bits. */
 static bool face_index(const char *digits, long *index) {
@@ -74,8 +42,8 @@ static runnel_status find_path(const char *name, runnel_problems *problems,
     size_t length = strlen(name);
     long index = 0;
     bool there = stat(name, &about) == 0;
-    if (!there && path_length(name) < length) {
-        length = path_length(name);
+    if (!there && runnel_font_path_length(name) < length) {
+        length = runnel_font_path_length(name);
         if (!face_index(name + length + 1, &index))
             return runnel_problems_add(problems, RUNNEL_E_FONT, place,
                                        "font '%s': no collection has a face of that number", name);
@@ -152,6 +120,10 @@ static bool is_family(const FcPattern *face, const char *family) {
         if (FcStrCmpIgnoreCase((const FcChar8 *)name, (const FcChar8 *)family) == 0)
             return true;
     return false;
+}
+
+static char lower(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
 /* "SemiBold", "Semi Bold" and "semi-bold" are one style. */
@@ -344,7 +316,7 @@ runnel_status runnel_font_find(const char *name, runnel_problems *problems,
         return runnel_problems_add(problems, RUNNEL_E_MISSING, place,
                                    "no font is given: a family, 'Family:Style' or the path of a "
                                    "font file is needed");
-    if (is_path(name))
+    if (runnel_font_is_file(name))
         return find_path(name, problems, place, file);
     const char *colon = strchr(name, ':');
     char *family = copy_trimmed(name, colon ? (size_t)(colon - name) : strlen(name));

@@ -12,6 +12,7 @@
 
 #include "base/memory.h"
 #include "base/utf8.h"
+#include "read/font_name.h"
 
 #include <hersheyfont.h>
 
@@ -125,7 +126,7 @@ static runnel_status find_set(setting *work) {
     if (!name || !*name)
         return runnel_problems_add(work->problems, RUNNEL_E_MISSING, work->place,
                                    "no set of single-line letters is given, such as 'rowmans'");
-    if (strchr(name, '/') || stem_length(name)) {
+    if (runnel_font_is_file(name)) {
         if (!is_file(name))
             return runnel_problems_add(work->problems, RUNNEL_E_NOT_FOUND, work->place,
                                        "file '%s' of single-line letters cannot be found", name);

@@ -4,6 +4,7 @@
 #include "base/memory.h"
 #include "base/slice.h"
 #include "base/suggest.h"
+#include "read/font_name.h"
 
 #include <string.h>
 
@@ -58,40 +59,11 @@ static runnel_status read_text(const single *one) {
     return status ? status : keep(one->target, one->text);
 }
 
-static bool has_ending(const char *text, const char *ending) {
-    size_t length = strlen(text), tail = strlen(ending);
-    if (length < tail)
-        return false;
-    for (size_t i = 0; i < tail; i++) {
-        char byte = text[length - tail + i];
-        if ((byte >= 'A' && byte <= 'Z' ? byte - 'A' + 'a' : byte) != ending[i])
-            return false;
-    }
-    return true;
-}
-
-/* A font is a file when it has a slash or the ending of a font file, as in runnel_lettering_set. */
-static bool is_font_file(const char *font) {
-    static const char *const endings[] = {".ttf", ".otf",  ".ttc",   ".otc",   ".pfb",
-                                          ".pfa", ".woff", ".woff2", ".dfont", ".jhf"};
-    if (strchr(font, '/'))
-        return true;
-    const char *mark = strrchr(font, '#'); /* "file#index" */
-    char bare[RUNNEL_LONGEST_NAME + 1];
-    size_t length = mark ? (size_t)(mark - font) : strlen(font);
-    memcpy(bare, font, length);
-    bare[length] = '\0';
-    for (size_t i = 0; i < sizeof endings / sizeof *endings; i++)
-        if (has_ending(bare, endings[i]))
-            return true;
-    return false;
-}
-
 /* A font file is looked for beside the job file. */
 static runnel_status keep_font(const single *one) {
     const char *file = one->walk->job->file;
     const char *slash = strrchr(file, '/');
-    if (!is_font_file(one->text) || one->text[0] == '/' || !slash)
+    if (!runnel_font_is_file(one->text) || one->text[0] == '/' || !slash)
         return keep(one->target, one->text);
     char *path = runnel_format_text("%.*s%s", (int)(slash - file) + 1, file, one->text);
     if (!path)

@@ -81,41 +81,35 @@ static void list_pieces(runnel_levels *levels, const runnel_piece *pieces, size_
 static void add_steps(runnel_levels *levels, const runnel_piece *piece) {
     runs r = runs_of(levels, piece);
     size_t low = r.first[0], high = r.is_linear ? r.last[1] : r.last[0];
-    runnel_level_sums *above = &levels->sums[high + 1]; /* from here on it lies below T */
+    double *above = levels->sums[high + 1].of; /* from here on it lies below T */
     bool fan = runnel_piece_is_fan(piece);
     if (high < levels->count && isfinite(piece->high)) {
-        above->area += piece->area;
-        above->first += piece->moment;
-        above->fan_first += fan ? piece->moment : 0;
+        above[RUNNEL_LEVEL_AREA] += piece->area;
+        above[RUNNEL_LEVEL_FIRST] += piece->moment;
+        above[RUNNEL_LEVEL_FAN_FIRST] += fan ? piece->moment : 0;
     }
     /* up to `low` it lies above T: counted at 0 and taken off again at low */
-    double length = fan ? 0 : piece->extent, angle = fan ? piece->extent : 0;
+    double *start = levels->sums[0].of, *begin = levels->sums[low].of;
+    int extent = fan ? RUNNEL_LEVEL_ANGLE : RUNNEL_LEVEL_LENGTH;
     double area = isfinite(piece->area) ? piece->area : 0; /* what has no end has no area beyond */
-    levels->sums[0].length += length;
-    levels->sums[0].angle += angle;
-    levels->sums[0].area_above += area;
-    levels->sums[low].length -= length;
-    levels->sums[low].angle -= angle;
-    levels->sums[low].area_above -= area;
-    if (r.is_linear) {
-        double a = piece->low, b = piece->high, k = piece->extent / (b - a);
-        runnel_level_sums *from = &levels->sums[low + 1], *to = &levels->sums[high];
-        const double terms[5] = {k, k * a * a, k * a * a * a, k * b, k * b * b};
-        double *plus[5] = {&from->k, &from->k_a2, &from->k_a3, &from->k_b, &from->k_b2};
-        double *minus[5] = {&to->k, &to->k_a2, &to->k_a3, &to->k_b, &to->k_b2};
-        for (int i = 0; i < 5; i++) {
-            *plus[i] += terms[i];
-            *minus[i] -= terms[i];
-        }
+    start[extent] += piece->extent;
+    begin[extent] -= piece->extent;
+    start[RUNNEL_LEVEL_AREA_ABOVE] += area;
+    begin[RUNNEL_LEVEL_AREA_ABOVE] -= area;
+    if (!r.is_linear)
+        return;
+    double a = piece->low, b = piece->high, k = piece->extent / (b - a);
+    const double terms[] = {k, k * a * a, k * a * a * a, k * b, k * b * b};
+    for (int i = RUNNEL_LEVEL_K; i <= RUNNEL_LEVEL_K_B2; i++) {
+        levels->sums[low + 1].of[i] += terms[i - RUNNEL_LEVEL_K];
+        levels->sums[high].of[i] -= terms[i - RUNNEL_LEVEL_K];
     }
 }
 
 static void accumulate(runnel_levels *levels) {
-    for (size_t l = 1; l <= levels->count; l++) {
-        double *sums = &levels->sums[l].area, *before = &levels->sums[l - 1].area;
-        for (size_t i = 0; i < sizeof(runnel_level_sums) / sizeof(double); i++)
-            sums[i] += before[i];
-    }
+    for (size_t l = 1; l <= levels->count; l++)
+        for (int i = 0; i < RUNNEL_LEVEL_TERMS; i++)
+            levels->sums[l].of[i] += levels->sums[l - 1].of[i];
 }
 
 runnel_status runnel_levels_build(const runnel_piece *pieces, size_t count, runnel_levels *levels) {

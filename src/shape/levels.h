@@ -17,11 +17,25 @@
 struct runnel_piece;
 
 /** What the pieces that a level does not meet one by one amount to. */
+enum {
+    /* wholly below */
+    RUNNEL_LEVEL_AREA,
+    RUNNEL_LEVEL_FIRST,
+    RUNNEL_LEVEL_FAN_FIRST,
+    /* wholly above */
+    RUNNEL_LEVEL_LENGTH,
+    RUNNEL_LEVEL_ANGLE,
+    RUNNEL_LEVEL_AREA_ABOVE,
+    /* linear pieces that span the level, with k = ds/dm and m from a to b: k, k a^2, ... */
+    RUNNEL_LEVEL_K,
+    RUNNEL_LEVEL_K_A2,
+    RUNNEL_LEVEL_K_A3,
+    RUNNEL_LEVEL_K_B,
+    RUNNEL_LEVEL_K_B2,
+    RUNNEL_LEVEL_TERMS
+};
 typedef struct runnel_level_sums {
-    double area, first, fan_first;    /**< wholly below */
-    double length, angle, area_above; /**< wholly above */
-    /* linear pieces that span the level, with k = ds/dm and m from a to b: */
-    double k, k_a2, k_a3, k_b, k_b2;
+    double of[RUNNEL_LEVEL_TERMS];
 } runnel_level_sums;
 
 /** Zeroed is "none". */

@@ -53,18 +53,21 @@ static void add_piece(sums *s, const runnel_piece *piece, double t) {
         add_above(s, &parts[k], t);
 }
 
-/** What the level's sums say at T; see runnel_level_sums. */
-static void add_level(sums *s, const runnel_level_sums *l, double t) {
-    double square = t * t, cube = square * t, longer = l->k_b - l->k * t;
-    runnel_sum_add(&s->area, l->area + t * l->length + 0.5 * square * l->angle);
-    runnel_sum_add(&s->area, 0.5 * (l->k * square - l->k_a2) + t * longer);
-    runnel_sum_add(&s->first, l->first + 0.5 * square * l->length + cube / 3 * l->angle);
-    runnel_sum_add(&s->first, (l->k * cube - l->k_a3) / 6 + 0.5 * square * longer);
-    runnel_sum_add(&s->fan_first, l->fan_first + cube / 3 * l->angle);
-    runnel_sum_add(&s->length, l->length + longer);
-    runnel_sum_add(&s->angle, l->angle);
-    runnel_sum_add(&s->beyond, l->area_above - t * l->length - 0.5 * square * l->angle);
-    runnel_sum_add(&s->beyond, 0.5 * (l->k_b2 - l->k * square) - t * longer);
+/** What the level's sums say at T; see levels.h. */
+static void add_level(sums *s, const runnel_level_sums *level, double t) {
+    const double *l = level->of;
+    double square = t * t, cube = square * t, k = l[RUNNEL_LEVEL_K];
+    double length = l[RUNNEL_LEVEL_LENGTH], angle = l[RUNNEL_LEVEL_ANGLE];
+    double longer = l[RUNNEL_LEVEL_K_B] - k * t;
+    runnel_sum_add(&s->area, l[RUNNEL_LEVEL_AREA] + t * length + 0.5 * square * angle);
+    runnel_sum_add(&s->area, 0.5 * (k * square - l[RUNNEL_LEVEL_K_A2]) + t * longer);
+    runnel_sum_add(&s->first, l[RUNNEL_LEVEL_FIRST] + 0.5 * square * length + cube / 3 * angle);
+    runnel_sum_add(&s->first, (k * cube - l[RUNNEL_LEVEL_K_A3]) / 6 + 0.5 * square * longer);
+    runnel_sum_add(&s->fan_first, l[RUNNEL_LEVEL_FAN_FIRST] + cube / 3 * angle);
+    runnel_sum_add(&s->length, length + longer);
+    runnel_sum_add(&s->angle, angle);
+    runnel_sum_add(&s->beyond, l[RUNNEL_LEVEL_AREA_ABOVE] - t * length - 0.5 * square * angle);
+    runnel_sum_add(&s->beyond, 0.5 * (l[RUNNEL_LEVEL_K_B2] - k * square) - t * longer);
 }
 
 runnel_moments runnel_profile_moments(const runnel_profile *profile, double t) {

@@ -242,7 +242,7 @@ static size_t sides_near(const runnel_centres *set, const centre_corner *c, doub
 
 double runnel_centres_overlap(const runnel_centres *set, double rho_mm) {
     enum { MOST_NEAR = 256, PANELS = 4 };
-    const centre_side *near[MOST_NEAR];
+    const centre_side *near[MOST_NEAR] = {NULL};
     double total = 0, rho = rho_mm;
     for (size_t i = 0; i < set->corner_count && rho > 0; i++) {
         const centre_corner *c = &set->corners[i];

@@ -10,7 +10,8 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
-/** Fails at the call `fail_at` (from 0), and at all after it if `for_good`. */
+/** Fails at the call `fail_at` (from 0), and at all after it if `for_good`; `calls` is above
+ * `fail_at` when it did. */
 typedef struct failing {
     size_t calls, fail_at, alive;
     bool for_good;
@@ -28,7 +29,8 @@ static inline void *failing_resize(void *old, size_t bytes, void *state) {
 }
 
 static inline void failing_release(void *old, void *state) {
-    ((failing *)state)->alive--;
+    if (old)
+        ((failing *)state)->alive--;
     free(old);
 }
 

@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
- * Folders of table files for tests, and an allocator that fails when told.
+ * Folders of table files for tests.
  */
 #ifndef RUNNEL_TESTS_TABLES_FILES_H
 #define RUNNEL_TESTS_TABLES_FILES_H
 
-#include "runnel/memory.h"
 #include "runnel/tables.h"
 
 #include <check.h>
@@ -57,33 +56,6 @@ static inline void print_problems(const runnel_problems *problems) {
         printf("%s:%zu:%zu: [%s] %s: %s\n", item->file ? item->file : "-", item->line, item->column,
                item->field ? item->field : "-", runnel_status_name(item->status), item->text);
     }
-}
-
-/** Allocator that counts what lives, and fails at the call `fail_at`, and after it if `for_good`.
- */
-typedef struct failing {
-    size_t calls, fail_at, alive;
-    bool for_good;
-} failing;
-
-static inline void *failing_resize(void *old, size_t bytes, void *state) {
-    failing *count = state;
-    size_t call = count->calls++;
-    if (call == count->fail_at || (count->for_good && call > count->fail_at))
-        return NULL;
-    void *fresh = realloc(old, bytes);
-    if (fresh && !old)
-        count->alive++;
-    return fresh;
-}
-
-static inline void failing_release(void *old, void *state) {
-    ((failing *)state)->alive--;
-    free(old);
-}
-
-static inline void start_failing(failing *count) {
-    runnel_set_allocator(&(runnel_allocator){failing_resize, failing_release, count});
 }
 
 #endif

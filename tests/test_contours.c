@@ -3,6 +3,7 @@
 #include "runnel/memory.h"
 
 #include "compare.h"
+#include "failing.h"
 
 #include <stdlib.h>
 
@@ -325,16 +326,6 @@ START_TEST(append_scales_then_moves) {
 }
 END_TEST
 
-/* Gives memory `left` times, then none. */
-static void *failing_resize(void *old, size_t bytes, void *left) {
-    return (*(int *)left)-- > 0 ? realloc(old, bytes) : NULL;
-}
-
-static void failing_release(void *old, void *left) {
-    (void)left;
-    free(old);
-}
-
 static runnel_status draw(runnel_contours *target) {
     runnel_point p = {3, 4}, q = {5, -6}, r = {7, 8}, centre = {0, 8};
     runnel_status status = runnel_contours_begin(target, false);
@@ -352,11 +343,10 @@ static runnel_status draw(runnel_contours *target) {
 }
 
 START_TEST(want_of_memory) {
-    int failures = 0, left = 0, budget = 0;
-    runnel_allocator failing = {failing_resize, failing_release, &left};
+    size_t failures = 0, budget = 0;
     for (;; budget++) {
-        left = budget;
-        runnel_set_allocator(&failing);
+        failing count = {.fail_at = budget, .for_good = true};
+        start_failing(&count);
         runnel_contours target;
         runnel_contours_init(&target);
         runnel_status status = draw(&target);
@@ -366,13 +356,14 @@ START_TEST(want_of_memory) {
                 target.items[target.count - 1].first + target.items[target.count - 1].count, held);
         runnel_contours_clear(&target);
         runnel_set_allocator(NULL);
+        ck_assert_uint_eq(count.alive, 0);
         if (!status)
             break;
         ck_assert_int_eq(status, RUNNEL_E_NO_MEMORY);
         failures++;
     }
-    ck_assert_int_eq(failures, budget);
-    ck_assert_int_ge(failures, 5);
+    ck_assert_uint_eq(failures, budget);
+    ck_assert_uint_ge(failures, 5);
 }
 END_TEST
 

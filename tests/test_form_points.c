@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "compare.h"
+#include "failing.h"
 #include "runnel/forms.h"
 #include "runnel/memory.h"
 
@@ -169,28 +170,6 @@ START_TEST(many_faults) {
 }
 END_TEST
 
-/* Memory that fails at the n-th request, and what is alive. */
-typedef struct ration {
-    size_t left, alive;
-    bool refused;
-} ration;
-
-static void *rationed(void *old, size_t bytes, void *state) {
-    ration *counter = state;
-    if (counter->left == 0) {
-        counter->refused = true;
-        return NULL;
-    }
-    counter->left--;
-    counter->alive += old == NULL;
-    return realloc(old, bytes);
-}
-
-static void release(void *old, void *state) {
-    ((ration *)state)->alive--;
-    free(old);
-}
-
 START_TEST(memory_fails) {
     static const char *const texts[] = {
         "polygon 0,0 60,0 60,40 30,20 25,30 20,33 15,34 10,35 5,36 0,40 hole 20,10 40,15 40,20 mm",
@@ -200,13 +179,12 @@ START_TEST(memory_fails) {
         runnel_status status = RUNNEL_E_NO_MEMORY;
         bool done = false;
         for (size_t granted = 0; !done; granted++) {
-            ration counter = {granted, 0, false};
-            runnel_allocator tight = {rationed, release, &counter};
-            runnel_set_allocator(&tight);
+            failing counter = {.fail_at = granted, .for_good = true};
+            start_failing(&counter);
             runnel_problems problems = {0};
             runnel_form form = {.kind = RUNNEL_FORM_NONE};
             status = runnel_form_parse_outline(texts[k], &problems, NULL, &form);
-            done = !counter.refused;
+            done = counter.calls <= granted;
             bool dropped = problems.dropped > 0;
             ck_assert(done || status == RUNNEL_E_NO_MEMORY || dropped);
             if (status)

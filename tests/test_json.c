@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "compare.h"
+#include "failing.h"
 #include "runnel/memory.h"
 #include "runnel/write.h"
 
@@ -406,38 +407,19 @@ END_TEST
 
 /* --- memory --- */
 
-typedef struct budget {
-    long left, alive;
-} budget;
-
-static void *budget_resize(void *old, size_t bytes, void *state) {
-    budget *of = state;
-    if (of->left == 0)
-        return NULL;
-    of->left--;
-    of->alive += old ? 0 : 1;
-    return realloc(old, bytes);
-}
-
-static void budget_release(void *old, void *state) {
-    budget *of = state;
-    of->alive--;
-    free(old);
-}
-
 START_TEST(every_allocation_may_fail) {
     sample s;
     fill(&s);
     runnel_status status = RUNNEL_E_NO_MEMORY;
-    long allowed = 0;
+    size_t allowed = 0;
     for (; status != RUNNEL_OK && allowed < 5000; allowed++) {
-        budget of = {allowed, 0};
+        failing of = {.fail_at = allowed, .for_good = true};
         FILE *file = tmpfile();
         ck_assert_ptr_nonnull(file);
-        runnel_set_allocator(&(runnel_allocator){budget_resize, budget_release, &of});
+        start_failing(&of);
         status = runnel_write_json(&s.job, &s.plan, file);
         runnel_set_allocator(NULL);
-        ck_assert_int_eq(of.alive, 0);
+        ck_assert_uint_eq(of.alive, 0);
         if (status != RUNNEL_OK) {
             ck_assert_int_eq(status, RUNNEL_E_NO_MEMORY);
             ck_assert_int_eq(ftell(file), 0); /* nothing is written by halves */
@@ -445,7 +427,7 @@ START_TEST(every_allocation_may_fail) {
         fclose(file);
     }
     ck_assert_int_eq(status, RUNNEL_OK);
-    ck_assert_int_gt(allowed, 100);
+    ck_assert_uint_gt(allowed, 100);
 }
 END_TEST
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "compare.h"
+#include "failing.h"
 #include "runnel/memory.h"
 #include "runnel/resin.h"
 
@@ -188,25 +189,6 @@ END_TEST
 
 /* --- copies --- */
 
-typedef struct budget {
-    long left, alive;
-} budget;
-
-static void *budget_resize(void *old, size_t bytes, void *state) {
-    budget *of = state;
-    if (of->left == 0)
-        return NULL;
-    of->left--;
-    of->alive += old ? 0 : 1;
-    return realloc(old, bytes);
-}
-
-static void budget_release(void *old, void *state) {
-    budget *of = state;
-    of->alive--;
-    free(old);
-}
-
 START_TEST(copy_with_and_without_memory) {
     char name[] = "casting 100:44", kind[] = "casting", source[] = "sheet", date[] = "2015-01-01",
          sure[] = "published";
@@ -217,9 +199,9 @@ START_TEST(copy_with_and_without_memory) {
                           .sure = sure,
                           .pot_life_s = 1500,
                           .ratio = {100, 44, RUNNEL_BASIS_WEIGHT}};
-    for (long allowed = 0; allowed <= 5; allowed++) {
-        budget of = {allowed, 0};
-        runnel_set_allocator(&(runnel_allocator){budget_resize, budget_release, &of});
+    for (size_t allowed = 0; allowed <= 5; allowed++) {
+        failing of = {.fail_at = allowed, .for_good = true};
+        start_failing(&of);
         runnel_resin copy = {0};
         runnel_status status = runnel_resin_copy(&resin, &copy);
         ck_assert_int_eq(status, allowed < 5 ? RUNNEL_E_NO_MEMORY : RUNNEL_OK);
@@ -232,14 +214,14 @@ START_TEST(copy_with_and_without_memory) {
             ck_assert_str_eq(copy.sure, "published");
             ck_near(copy.pot_life_s, 1500, 0);
             ck_near(copy.ratio.part_b, 44, 0);
-            ck_assert_int_eq(of.alive, 5);
+            ck_assert_uint_eq(of.alive, 5);
         } else {
             ck_assert_ptr_null(copy.name);
         }
         runnel_resin_clear(&copy);
         ck_assert_ptr_null(copy.name);
         ck_near(copy.pot_life_s, 0, 0);
-        ck_assert_int_eq(of.alive, 0);
+        ck_assert_uint_eq(of.alive, 0);
         runnel_set_allocator(NULL);
     }
 }

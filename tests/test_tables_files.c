@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a table file may look like, what is told when it is wrong, and want of memory. */
 #include "compare.h"
+#include "failing.h"
 #include "tables_files.h"
 
 #define BOM "\xEF\xBB\xBF"

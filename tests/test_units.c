@@ -2,6 +2,7 @@
 #include "runnel/units.h"
 
 #include "compare.h"
+#include "failing.h"
 #include "runnel/memory.h"
 
 #include <float.h>
@@ -502,28 +503,18 @@ START_TEST(long_texts) {
 }
 END_TEST
 
-static void *no_room(void *old, size_t bytes, void *state) {
-    (void)old, (void)bytes;
-    ++*(size_t *)state;
-    return NULL;
-}
-static void no_release(void *old, void *state) {
-    (void)old, (void)state;
-}
-
 /* Reading takes no memory; a message that cannot be kept is counted. */
 START_TEST(without_memory) {
-    size_t asked = 0;
+    failing none = {.for_good = true};
     double value = 0;
-    runnel_allocator none = {no_room, no_release, &asked};
     runnel_problems problems = {0};
-    runnel_set_allocator(&none);
+    start_failing(&none);
     ck_assert_int_eq(runnel_quantity_parse("1 1/4 in", RUNNEL_LENGTH, &problems, NULL, &value),
                      RUNNEL_OK);
-    ck_assert_uint_eq(asked, 0);
+    ck_assert_uint_eq(none.calls, 0);
     ck_assert_int_eq(runnel_quantity_parse("1 1/4 oz", RUNNEL_MASS, &problems, NULL, &value),
                      RUNNEL_E_UNIT);
-    ck_assert_uint_gt(asked, 0);
+    ck_assert_uint_gt(none.calls, 0);
     runnel_set_allocator(NULL);
     ck_assert_uint_eq(problems.count, 0);
     ck_assert_uint_eq(problems.dropped, 1);

@@ -9,6 +9,9 @@
 /* Columns of the card: where the steps begin, and the points of the three columns of figures. */
 enum { STEP = 5, SHOWS = 44, ALONE = 57, VOLUME = 69, LABEL = 11 };
 
+/* A lower mark cannot be hit with the eye. Common practice. */
+#define LEAST_MARK_MM 3.0
+
 #define DEGC                                                                                       \
     "\xC2\xB0"                                                                                     \
     "C"
@@ -137,6 +140,12 @@ static void write_marks(const runnel_job *job, const runnel_plan_batch *batch, F
     const double diameter_mm = job->cup.diameter_mm;
     runnel_flow flow;
     labelled(&flow, out, STEP, "Cup marks");
+    if (mark_mm(weighing->part_a_ml, diameter_mm) < LEAST_MARK_MM) {
+        runnel_flow_add(&flow, "none: it is too little to be measured in a cup ");
+        runnel_bench_plain(&flow, diameter_mm, "mm wide");
+        runnel_flow_end(&flow);
+        return;
+    }
     write_mark(&flow, "A to ", weighing->part_a_ml, diameter_mm);
     write_mark(&flow, ", then B to ", weighing->total_ml, diameter_mm);
     runnel_flow_add(&flow, ", in a straight cup ");

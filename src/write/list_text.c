@@ -203,8 +203,8 @@ static void write_sources(const runnel_list *list, FILE *out) {
         runnel_flow_add(&flow, ":");
         runnel_flow_tab(&flow, 4);
         const char *const parts[] = {
-            text_of(list, i, "sure"),   ", ",    text_of(list, i, "date"), ". ",
-            text_of(list, i, "source"), ". In ", text_of(list, i, "file")};
+            text_of(list, i, "source"), " [", text_of(list, i, "sure"), ", ",
+            text_of(list, i, "date"),   ", ", text_of(list, i, "file"), "]"};
         for (size_t k = 0; k < sizeof parts / sizeof *parts; k++)
             runnel_flow_add(&flow, parts[k]);
         runnel_flow_end(&flow);

@@ -298,7 +298,7 @@ static void write_weighing(const runnel_job *job, const runnel_plan *plan,
     runnel_flow_end(&flow);
     line(out, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
     line(out, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
-         "with the scale's own error");
+         "when both readings are off");
     start(&flow, out, "pot life");
     runnel_flow_tab(&flow, 14);
     runnel_bench_pot_life(&flow, job, batch);

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * What the commands do. Each returns the exit code.
+ */
+#ifndef RUNNEL_CLI_COMMANDS_H
+#define RUNNEL_CLI_COMMANDS_H
+
+#include "cli/parse.h"
+
+/** `runnel size` and `runnel card`. */
+int run_size_or_card(const cli_arguments *arguments);
+
+/** `runnel list`. */
+int run_list(const cli_arguments *arguments);
+
+/** Reads the tables from where they may stand. Problems are shown. */
+runnel_status read_tables(const cli_arguments *arguments, runnel_tables *tables);
+
+/** Shows the help of a command, or of all for COMMAND_NONE, on standard output. */
+void show_help(command_id command);
+
+/** Shows the manual page, in the language of man(7). */
+void show_man_page(void);
+
+/** Shows the completions for bash. */
+void show_completion(void);
+
+#endif

@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/commands.h"
+#include "cli/output.h"
+
+static int run(const cli_arguments *arguments) {
+    if (arguments->man_page)
+        show_man_page();
+    else if (arguments->completion)
+        show_completion();
+    else if (arguments->values[OPTION_VERSION])
+        puts("runnel " RUNNEL_VERSION);
+    else if (arguments->values[OPTION_HELP])
+        show_help(arguments->command);
+    else if (arguments->command == COMMAND_HELP)
+        show_help(arguments->operand ? command_named(arguments->operand) : COMMAND_NONE);
+    else if (arguments->command == COMMAND_LIST)
+        return run_list(arguments);
+    else
+        return run_size_or_card(arguments);
+    return runnel_status_exit(RUNNEL_OK);
+}
+
+int main(int argc, char **argv) {
+    cli_arguments arguments;
+    if (!parse_arguments(argc, argv, &arguments))
+        return runnel_status_exit(RUNNEL_E_USAGE);
+    int code = run(&arguments);
+    return close_standard_output() ? code : runnel_status_exit(RUNNEL_E_IO);
+}

@@ -1,0 +1,196 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/options.h"
+
+#include "cli/draft.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const cli_command commands[COMMAND_COUNT] = {
+    [COMMAND_NONE] = {.name = NULL},
+    [COMMAND_SIZE] =
+        {"size", "[JOB.yaml]", "how much resin: cavities, batches and each of their terms",
+         "Reads a job file (- is the standard input), or takes one cavity from options, and shows "
+         "what the cavities hold, what each batch needs, and what goes on the scale. Warnings "
+         "stand first.",
+         "text json"},
+    [COMMAND_CARD] =
+        {"card", "[JOB.yaml]", "the mixing card for the bench",
+         "Reads what size reads and shows for each batch what the scale has to show, with all "
+         "parts in one cup without taring, cup marks, pot life, mixing steps and cautions.",
+         "text json"},
+    [COMMAND_LIST] =
+        {"list", "resins|cutters|woods|fonts", "what there is to choose from, with its sources",
+         "Shows a reference table, the user's own rows over those that came with runnel, or the "
+         "families of fonts that are installed. As CSV, a list can be changed and used as a table "
+         "of one's own.",
+         "text json csv"},
+    [COMMAND_HELP] = {"help", "[COMMAND]", "this help, or that of a command",
+                      "Shows all commands, or the options of one.", NULL},
+};
+
+const cli_command *command_row(command_id id) {
+    return &commands[id];
+}
+
+static const char *const groups[GROUP_COUNT] = {
+    [GROUP_SHAPE] = "Shape of the cavity, in place of a job file",
+    [GROUP_CUT] = "How it is cut",
+    [GROUP_PIECE] = "The piece and the colour",
+    [GROUP_RESIN] = "Resin",
+    [GROUP_SHOP] = "Scale and shop",
+    [GROUP_POUR] = "What is needed beside the cavity",
+    [GROUP_OUTPUT] = "Input and output",
+};
+
+const char *option_group_title(option_group group) {
+    return groups[group];
+}
+
+#define MAKES (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD))
+#define LISTS TAKES(COMMAND_LIST)
+#define ALL   (~0U)
+
+#define CAVITY(member) OWNER_CAVITY, offsetof(runnel_job_cavity, member)
+#define PIECE(member)  OWNER_PIECE, offsetof(runnel_job_piece, member)
+#define WHOLE(member)  OWNER_JOB, offsetof(runnel_job, member)
+#define NOWHERE        OWNER_JOB, 0
+#define UNMEASURED     RUNNEL_DIMENSION_COUNT
+
+/* clang-format off */
+static const cli_option options[OPTION_IDS] = {
+[OPTION_TEXT] = {"text", 0, "TEXT", "letters to be carved; a line end starts a new line",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_text, CAVITY(text), UNMEASURED},
+[OPTION_FONT] = {"font", 0, "FONT", "font of the letters: a family, 'Family:Style', or a file",
+    MAKES, GROUP_SHAPE, VALUES_FONTS, false, set_name, CAVITY(font), UNMEASURED},
+[OPTION_SINGLE_LINE] = {"single-line", 0, "SET", "single-line letters in place of a font, such as 'rowmans'",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_single_line, CAVITY(font), UNMEASURED},
+[OPTION_CAP_HEIGHT] = {"cap-height", 0, "LENGTH", "height of the font's capital H, such as '38 mm'",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_quantity, CAVITY(cap_height_mm), RUNNEL_LENGTH},
+[OPTION_TEXT_HEIGHT] = {"text-height", 0, "LENGTH", "height of the whole text, in place of the cap height",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_quantity, CAVITY(text_height_mm), RUNNEL_LENGTH},
+[OPTION_LETTER_SPACING] = {"letter-spacing", 0, "LENGTH", "space to be added between letters; may be negative",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_quantity, CAVITY(spacing_mm), RUNNEL_LENGTH},
+[OPTION_LINE_SPACING] = {"line-spacing", 0, "NUMBER", "distance of the lines, in line heights of the font",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_number, CAVITY(line_spacing), UNMEASURED},
+[OPTION_ALIGN] = {"align", 0, "SIDE", "how lines stand to each other: start, centre or end",
+    MAKES, GROUP_SHAPE, VALUES_ALIGN, false, set_align, CAVITY(align), UNMEASURED},
+[OPTION_AXES] = {"axes", 0, "LIST", "axes of a variable font, such as 'wght=600,wdth=80'",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_name, CAVITY(axes), UNMEASURED},
+[OPTION_OUTLINE] = {"outline", 0, "SHAPE", "region to be carved out, such as 'rectangle 60 x 40 mm'",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_outline, CAVITY(form), UNMEASURED},
+[OPTION_PATH] = {"path", 0, "SHAPE", "line that the cutter's centre follows, such as 'circle 80 mm'",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_path, CAVITY(form), UNMEASURED},
+[OPTION_MEASURED] = {"measured", 0, "AMOUNT", "measured volume, or mass of the water that filled it",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_measured, CAVITY(measured_mm3), UNMEASURED},
+[OPTION_FOOTPRINT] = {"footprint", 0, "AREA", "its area at the face, such as '4.2 cm2'",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_quantity, CAVITY(measured_footprint_mm2), RUNNEL_AREA},
+[OPTION_WALL_AREA] = {"wall-area", 0, "AREA", "area of its walls and floor",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_quantity, CAVITY(measured_wall_mm2), RUNNEL_AREA},
+[OPTION_DEEPEST] = {"deepest", 0, "LENGTH", "its deepest point",
+    MAKES, GROUP_SHAPE, VALUES_ANY, false, set_quantity, CAVITY(measured_deepest_mm), RUNNEL_LENGTH},
+
+[OPTION_CUTTER] = {"cutter", 0, "CUTTER", "a row of 'runnel list cutters', or written out, such as 'v 60 deg'",
+    MAKES, GROUP_CUT, VALUES_CUTTERS, false, set_cutter, CAVITY(cutter_name), UNMEASURED},
+[OPTION_DEPTH_LIMIT] = {"depth-limit", 0, "LENGTH", "deepest that a V cutter goes between the walls",
+    MAKES, GROUP_CUT, VALUES_ANY, false, set_quantity, CAVITY(depth_limit_mm), RUNNEL_LENGTH},
+[OPTION_DEPTH] = {"depth", 0, "LENGTH", "depth along a path, or of a pocket",
+    MAKES, GROUP_CUT, VALUES_ANY, false, set_quantity, CAVITY(depth_mm), RUNNEL_LENGTH},
+
+[OPTION_COLOUR] = {"colour", 0, "NAME", "name of the batch, otherwise '" RUNNEL_DEFAULT_COLOUR "', which is not tinted",
+    MAKES, GROUP_PIECE, VALUES_ANY, false, set_name, CAVITY(colour), UNMEASURED},
+[OPTION_TINT] = {"tint", 0, "PERCENT", "tint, of the mass of A and B and on top of it",
+    MAKES, GROUP_PIECE, VALUES_ANY, false, set_tint, NOWHERE, RUNNEL_FRACTION},
+[OPTION_COUNT] = {"count", 0, "NUMBER", "how many such pieces, otherwise 1",
+    MAKES, GROUP_PIECE, VALUES_ANY, false, set_count, PIECE(count), UNMEASURED},
+[OPTION_WOOD] = {"wood", 0, "WOOD", "a row of 'runnel list woods', for the soak",
+    MAKES, GROUP_PIECE, VALUES_WOODS, false, set_name, PIECE(wood), UNMEASURED},
+[OPTION_SIZE] = {"size", 0, "SIZE", "length x width x thickness, such as '420 x 260 x 25 mm'",
+    MAKES, GROUP_PIECE, VALUES_ANY, false, set_size, PIECE(length_mm), RUNNEL_LENGTH},
+[OPTION_FLOOR] = {"floor", 0, "LENGTH", "wood that must stay under the deepest point",
+    MAKES, GROUP_PIECE, VALUES_ANY, true, set_quantity, WHOLE(floor_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLOOR_MM, "mm"},
+
+[OPTION_RESIN] = {"resin", 0, "RESIN", "a row of 'runnel list resins', in place of all that a job file says of it; otherwise '" RUNNEL_DEFAULT_RESIN "'",
+    MAKES, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED},
+[OPTION_RATIO] = {"ratio", 0, "RATIO", "A to B with its basis, such as '2:1 by volume'",
+    MAKES, GROUP_RESIN, VALUES_ANY, true, set_ratio, NOWHERE, UNMEASURED},
+
+[OPTION_SCALE] = {"scale", 0, "MASS", "smallest step that the scale shows, such as '0.1 g'",
+    MAKES, GROUP_SHOP, VALUES_ANY, true, set_scale, WHOLE(scale.step_g), RUNNEL_MASS, RUNNEL_DEFAULT_SCALE_STEP_G, "g"},
+[OPTION_ACCURACY] = {"accuracy", 0, "PERCENT", "error of the scale beyond its step, of the reading",
+    MAKES, GROUP_SHOP, VALUES_ANY, true, set_percent, WHOLE(scale.accuracy_percent), RUNNEL_FRACTION},
+[OPTION_COUNTS] = {"counts", 0, "NUMBER", "the same in steps; the larger of the two counts",
+    MAKES, GROUP_SHOP, VALUES_ANY, true, set_number, WHOLE(scale.accuracy_counts), UNMEASURED},
+[OPTION_TEMPERATURE] = {"temperature", 0, "TEMPERATURE", "of the shop, such as '20 C' or '68 F'",
+    MAKES, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
+[OPTION_HUMIDITY] = {"humidity", 0, "PERCENT", "of the air in the shop",
+    MAKES, GROUP_SHOP, VALUES_ANY, true, set_quantity, WHOLE(humidity), RUNNEL_FRACTION},
+
+[OPTION_CROWN] = {"crown", 0, "LENGTH", "resin left proud of the face, to be levelled",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(crown_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_CROWN_MM, "mm"},
+[OPTION_MARGIN] = {"margin", 0, "LENGTH", "how far the crown reaches beyond the edges",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(margin_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_MARGIN_MM, "mm"},
+[OPTION_RESERVE] = {"reserve", 0, "PERCENT", "a little more than worked out",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(reserve), RUNNEL_FRACTION, 100 * RUNNEL_DEFAULT_RESERVE, "%"},
+[OPTION_SEALED] = {"sealed", 0, NULL, "the carved walls are sealed before the pour",
+    MAKES, GROUP_POUR, VALUES_NONE, true, set_sealed, WHOLE(sealed), UNMEASURED},
+[OPTION_BARE] = {"bare", 0, NULL, "they are bare, as without any of the two",
+    MAKES, GROUP_POUR, VALUES_NONE, true, set_bare, WHOLE(sealed), UNMEASURED},
+[OPTION_SOAK] = {"soak", 0, "LOADING", "resin that the walls drink, such as '40 ml/m2'",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(soak_mm), RUNNEL_AREA_LOADING},
+[OPTION_CUP] = {"cup", 0, "LENGTH", "inside width of the straight mixing cup",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(cup.diameter_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_CUP_DIAMETER_MM, "mm"},
+[OPTION_DRAIN] = {"drain", 0, "TIME", "how long the cup is left to drain into the pour",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(cup.drain_s), RUNNEL_TIME, RUNNEL_DEFAULT_CUP_DRAIN_S, "s"},
+[OPTION_CUP_LOSS] = {"cup-loss", 0, "MASS", "what stays in cup and on stick, where it was weighed",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(cup.fixed_loss_g), RUNNEL_MASS},
+
+[OPTION_TOLERANCE] = {"tolerance", 0, "LENGTH", "how far the chords of a curve may lie beside it",
+    MAKES, GROUP_OUTPUT, VALUES_ANY, true, set_quantity, WHOLE(flatten_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLATTEN_MM, "mm"},
+[OPTION_JOB] = {"job", 0, "NAME", "name of the job, for the top of the output",
+    MAKES, GROUP_OUTPUT, VALUES_ANY, true, set_name, WHOLE(name), UNMEASURED},
+[OPTION_DATA] = {"data", 0, "FOLDER", "tables of one's own, over those that are there",
+    MAKES | LISTS, GROUP_OUTPUT, VALUES_FOLDER, true, NULL, NOWHERE, UNMEASURED},
+[OPTION_FORMAT] = {"format", 0, "FORMAT", "of the output: text, json or, for a list, csv",
+    MAKES | LISTS, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED},
+[OPTION_OUTPUT] = {"output", 'o', "FILE", "write to a file, whole or not at all",
+    MAKES | LISTS, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED},
+[OPTION_HELP] = {"help", 'h', NULL, "show this help",
+    ALL, GROUP_OUTPUT, VALUES_NONE, true, NULL, NOWHERE, UNMEASURED},
+[OPTION_VERSION] = {"version", 0, NULL, "show the version",
+    ALL, GROUP_OUTPUT, VALUES_NONE, true, NULL, NOWHERE, UNMEASURED},
+};
+/* clang-format on */
+
+const cli_option *option_row(option_id id) {
+    return &options[id];
+}
+
+const char *option_help(const cli_option *option, char *buffer) {
+    char number[32];
+    if (option->otherwise_unit)
+        snprintf(buffer, OPTION_HELP_SIZE, "%s; otherwise '%s %s'", option->help,
+                 runnel_number_exact(option->otherwise, number, sizeof number),
+                 option->otherwise_unit);
+    else
+        snprintf(buffer, OPTION_HELP_SIZE, "%s", option->help);
+    return buffer;
+}
+
+command_id command_named(const char *name) {
+    for (int i = COMMAND_NONE + 1; i < COMMAND_COUNT; i++)
+        if (!strcmp(commands[i].name, name))
+            return (command_id)i;
+    return COMMAND_NONE;
+}
+
+int word_in(const char *words, const char *word) {
+    size_t length = strlen(word);
+    for (int index = 0; *words; index++) {
+        size_t whole = strcspn(words, " ");
+        if (whole == length && !strncmp(words, word, length))
+            return index;
+        words += whole + (words[whole] == ' ');
+    }
+    return -1;
+}

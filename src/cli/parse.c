@@ -1,0 +1,261 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/parse.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+int misuse(command_id command, const char *format, ...) {
+    va_list arguments;
+    fputs("runnel: ", stderr);
+    va_start(arguments, format);
+    vfprintf(stderr, format, arguments);
+    va_end(arguments);
+    if (command == COMMAND_NONE)
+        fputs("\nTry 'runnel --help'.\n", stderr);
+    else
+        fprintf(stderr, "\nTry 'runnel %s --help'.\n", command_row(command)->name);
+    return runnel_status_exit(RUNNEL_E_USAGE);
+}
+
+/* ---- Options ----------------------------------------------------------------------------------
+ */
+
+/* Tells of a name that is none of `names`, with the nearest of them. */
+static bool refuse(command_id command, const char *what, const char *dashes, const char *name,
+                   size_t length, const char *const *names, size_t count) {
+    enum { LONGEST = 60 };
+    char word[LONGEST + 1];
+    snprintf(word, sizeof word, "%.*s", (int)(length < LONGEST ? length : LONGEST), name);
+    const char *nearest = runnel_nearest(word, names, count);
+    if (nearest)
+        misuse(command, "%s '%s%s' is not known; the nearest is '%s%s'", what, dashes, word, dashes,
+               nearest);
+    else
+        misuse(command, "%s '%s%s' is not known", what, dashes, word);
+    return false;
+}
+
+static bool takes(command_id command, option_id id) {
+    return option_row(id)->commands & TAKES(command);
+}
+
+static bool refuse_option(command_id command, const char *name, size_t length) {
+    const char *names[OPTION_IDS];
+    size_t count = 0;
+    for (int i = 0; i < OPTION_IDS; i++)
+        if (takes(command, (option_id)i))
+            names[count++] = option_row((option_id)i)->name;
+    return refuse(command, "the option", "--", name, length, names, count);
+}
+
+/* The option of a name; OPTION_IDS when there is none. */
+static option_id option_named(const char *name, size_t length) {
+    int id = 0;
+    while (id < OPTION_IDS && (strlen(option_row((option_id)id)->name) != length ||
+                               strncmp(option_row((option_id)id)->name, name, length) != 0))
+        id++;
+    return (option_id)id;
+}
+
+static option_id option_lettered(char letter) {
+    int id = 0;
+    while (id < OPTION_IDS && option_row((option_id)id)->letter != letter)
+        id++;
+    return (option_id)id;
+}
+
+/* Whether a word is an option that is known, so that it was hardly meant as a value. */
+static bool is_option(const char *word) {
+    return !strncmp(word, "--", 2) && word[2] &&
+           option_named(word + 2, strcspn(word + 2, "=")) < OPTION_IDS;
+}
+
+/* Words that are still to be read. */
+typedef struct cli_words {
+    char **at, **end;
+} cli_words;
+
+/* Takes the value of an option: behind the sign '=' or as the next word. */
+static bool take_value(cli_arguments *arguments, option_id id, const char *inside,
+                       cli_words *rest) {
+    const cli_option *option = option_row(id);
+    command_id command = arguments->command;
+    if (!takes(command, id)) {
+        misuse(command, "'--%s' is no option of 'runnel %s'", option->name,
+               command_row(command)->name);
+        return false;
+    }
+    if (arguments->values[id]) {
+        misuse(command, "'--%s' is given twice", option->name);
+        return false;
+    }
+    if (!option->value && inside) {
+        misuse(command, "'--%s' takes no value", option->name);
+        return false;
+    }
+    if (!option->value) {
+        arguments->values[id] = "";
+        return true;
+    }
+    if (!inside && (rest->at == rest->end || is_option(*rest->at))) {
+        misuse(command, "'--%s' needs a value (%s)", option->name, option->value);
+        return false;
+    }
+    arguments->values[id] = inside ? inside : *rest->at++;
+    return true;
+}
+
+static bool take_option(cli_arguments *arguments, const char *word, cli_words *rest) {
+    if (word[1] == '-') {
+        size_t length = strcspn(word + 2, "=");
+        option_id id = option_named(word + 2, length);
+        if (id == OPTION_IDS)
+            return refuse_option(arguments->command, word + 2, length);
+        return take_value(arguments, id, word[2 + length] ? word + 3 + length : NULL, rest);
+    }
+    option_id id = option_lettered(word[1]);
+    if (id == OPTION_IDS) {
+        misuse(arguments->command, "the option '%.60s' is not known", word);
+        return false;
+    }
+    return take_value(arguments, id, word[2] ? word + 2 : NULL, rest);
+}
+
+static bool take_operand(cli_arguments *arguments, const char *word) {
+    if (arguments->operand) {
+        misuse(arguments->command, "'%.60s' is one too many", word);
+        return false;
+    }
+    arguments->operand = word;
+    return true;
+}
+
+static bool take_words(cli_arguments *arguments, cli_words *rest) {
+    bool options = true;
+    while (rest->at < rest->end) {
+        const char *word = *rest->at++;
+        if (options && !strcmp(word, "--"))
+            options = false;
+        else if (options && word[0] == '-' && word[1]) {
+            if (!take_option(arguments, word, rest))
+                return false;
+        } else if (!take_operand(arguments, word)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* ---- What goes together -----------------------------------------------------------------------
+ */
+
+static bool check_shape(const cli_arguments *arguments) {
+    static const option_id sources[] = {OPTION_TEXT, OPTION_OUTLINE, OPTION_PATH, OPTION_MEASURED};
+    bool any = arguments->operand;
+    for (int i = 0; arguments->operand && i < OPTION_IDS; i++) {
+        const cli_option *option = option_row((option_id)i);
+        if (!arguments->values[i] || option->over_file)
+            continue;
+        misuse(arguments->command,
+               "'--%s' is for one cavity without a job file; change '%.60s' in its place",
+               option->name, arguments->operand);
+        return false;
+    }
+    for (size_t i = 0; i < sizeof sources / sizeof *sources; i++)
+        any = any || arguments->values[sources[i]];
+    if (!any)
+        misuse(arguments->command,
+               "a job file is needed, or one of '--text', '--outline', '--path' and '--measured'");
+    return any;
+}
+
+static bool check_format(const cli_arguments *arguments) {
+    const char *formats = command_row(arguments->command)->formats;
+    const char *format = arguments->values[OPTION_FORMAT];
+    if (!format || word_in(formats, format) >= 0)
+        return true;
+    misuse(arguments->command, "'--format' is one of %s, not '%.60s'", formats, format);
+    return false;
+}
+
+static bool check_list(const cli_arguments *arguments) {
+    static const char *const lists[] = {"resins", "cutters", "woods", "fonts"};
+    if (!arguments->operand) {
+        misuse(COMMAND_LIST, "what is to be listed? resins, cutters, woods or fonts");
+        return false;
+    }
+    if (word_in(LIST_WORDS, arguments->operand) >= 0)
+        return true;
+    return refuse(COMMAND_LIST, "the list", "", arguments->operand, strlen(arguments->operand),
+                  lists, sizeof lists / sizeof *lists);
+}
+
+static bool refuse_command(const char *name) {
+    const char *names[COMMAND_COUNT] = {NULL};
+    for (int i = COMMAND_NONE + 1; i < COMMAND_COUNT; i++)
+        names[i] = command_row((command_id)i)->name;
+    return refuse(COMMAND_NONE, "the command", "", name, strlen(name), names, COMMAND_COUNT);
+}
+
+static bool check_all(const cli_arguments *arguments) {
+    if (arguments->values[OPTION_HELP] || arguments->values[OPTION_VERSION])
+        return true;
+    if (arguments->values[OPTION_SEALED] && arguments->values[OPTION_BARE]) {
+        misuse(arguments->command, "'--sealed' and '--bare' contradict each other");
+        return false;
+    }
+    switch (arguments->command) {
+    case COMMAND_SIZE:
+    case COMMAND_CARD:
+        return check_shape(arguments) && check_format(arguments);
+    case COMMAND_LIST:
+        return check_list(arguments) && check_format(arguments);
+    case COMMAND_HELP:
+        return !arguments->operand || command_named(arguments->operand) ||
+               refuse_command(arguments->operand);
+    case COMMAND_NONE:
+    case COMMAND_COUNT:
+        break;
+    }
+    return true;
+}
+
+/* Options that stand alone, in place of a command. */
+static bool take_alone(const char *word, cli_arguments *arguments) {
+    if (!strcmp(word, "--help") || !strcmp(word, "-h"))
+        arguments->values[OPTION_HELP] = "";
+    else if (!strcmp(word, "--version"))
+        arguments->values[OPTION_VERSION] = "";
+    else if (!strcmp(word, "--man-page"))
+        arguments->man_page = true;
+    else if (!strcmp(word, "--bash-completion"))
+        arguments->completion = true;
+    else
+        return false;
+    return true;
+}
+
+bool parse_arguments(int count, char **program, cli_arguments *arguments) {
+    *arguments = (struct cli_arguments){.command = COMMAND_NONE};
+    cli_words rest = {program + (count > 0), program + count};
+    if (rest.at == rest.end) {
+        misuse(COMMAND_NONE, "a command is needed: size, card, list or help");
+        return false;
+    }
+    const char *word = *rest.at++;
+    if (take_alone(word, arguments)) {
+        if (rest.at == rest.end)
+            return true;
+        misuse(COMMAND_NONE, "'%s' stands alone", word);
+        return false;
+    }
+    if (word[0] == '-' && word[1]) {
+        misuse(COMMAND_NONE, "'%.60s' stands before the command; options come after it", word);
+        return false;
+    }
+    arguments->command = command_named(word);
+    if (!arguments->command)
+        return refuse_command(word);
+    return take_words(arguments, &rest) && check_all(arguments);
+}

@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/commands.h"
+
+#include "cli/draft.h"
+#include "cli/output.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+runnel_status read_tables(const cli_arguments *arguments, runnel_tables *tables) {
+    runnel_problems problems;
+    runnel_problems_init(&problems);
+    const runnel_table_places places = {.installed = RUNNEL_DATA_DIR,
+                                        .xdg_data_home = getenv("XDG_DATA_HOME"),
+                                        .home = getenv("HOME"),
+                                        .environment = getenv("RUNNEL_DATA"),
+                                        .option = arguments->values[OPTION_DATA]};
+    runnel_status status = runnel_tables_read_places(&places, &problems, tables);
+    if (status)
+        show_problems(&problems, status);
+    runnel_problems_clear(&problems);
+    return status;
+}
+
+/* What the writers get. */
+typedef struct sized {
+    const runnel_job *job;
+    const runnel_plan *plan;
+    runnel_status (*write)(const runnel_job *job, const runnel_plan *plan, FILE *out);
+} sized;
+
+static runnel_status write_sized(const void *what, FILE *out) {
+    const sized *all = what;
+    return all->write(all->job, all->plan, out);
+}
+
+static runnel_status write_all(const cli_arguments *arguments, const runnel_job *job,
+                               const runnel_plan *plan) {
+    const char *format = arguments->values[OPTION_FORMAT];
+    sized all = {job, plan, runnel_write_size_text};
+    if (format && !strcmp(format, "json"))
+        all.write = runnel_write_json;
+    else if (arguments->command == COMMAND_CARD)
+        all.write = runnel_write_card_text;
+    return write_output(arguments->values[OPTION_OUTPUT], write_sized, &all);
+}
+
+/* From the arguments to the plan. A plan whose answer is no is a plan all the same. */
+static runnel_status make(const cli_arguments *arguments, const runnel_tables *tables,
+                          runnel_job *job, runnel_plan *plan) {
+    runnel_problems problems;
+    runnel_problems_init(&problems);
+    runnel_status status = draft_job(arguments, tables, &problems, job);
+    if (!status)
+        status = runnel_plan_make(job, tables, runnel_lettering_set, &problems, plan);
+    if (status && status != RUNNEL_NOT_POSSIBLE)
+        show_problems(&problems, status);
+    runnel_problems_clear(&problems);
+    return status;
+}
+
+int run_size_or_card(const cli_arguments *arguments) {
+    runnel_tables tables = {0};
+    runnel_plan plan = {0};
+    runnel_job job;
+    runnel_job_init(&job);
+    runnel_status status = read_tables(arguments, &tables);
+    if (!status)
+        status = make(arguments, &tables, &job, &plan);
+    if (!status || status == RUNNEL_NOT_POSSIBLE) {
+        runnel_status written = write_all(arguments, &job, &plan);
+        status = written ? written : status;
+    }
+    runnel_plan_clear(&plan);
+    runnel_job_clear(&job);
+    runnel_tables_clear(&tables);
+    return runnel_status_exit(status);
+}

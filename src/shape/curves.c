@@ -51,6 +51,8 @@ runnel_disc runnel_element_disc(const runnel_boundary *boundary, const runnel_el
     }
     disc.x += at * element->ux;
     disc.y += at * element->uy;
+    disc.before = at;
+    disc.after = element->length - at;
     *(e->reflex ? &disc.never[1] : &disc.always[0]) = e->previous;
     *(boundary->edges[e->next].reflex ? &disc.never[2] : &disc.always[1]) = e->next;
     return disc;
@@ -79,13 +81,19 @@ static form corner_form(const runnel_edge *corner, const runnel_element *e) {
     return (form){square / (2 * height), -along / height, 1 / (2 * height)};
 }
 
-static form line_form(const runnel_edge *f, const runnel_element *e) {
-    double qx = e->x - f->x, qy = e->y - f->y, kx = -f->uy, ky = f->ux;
-    double above = kx * qx + ky * qy;
+static form line_form(const runnel_boundary *boundary, uint32_t index, const runnel_element *e) {
+    const runnel_edge *f = &boundary->edges[index];
+    double kx = -f->uy, ky = f->ux;
     double along = kx * e->ux + ky * e->uy, facing = kx * e->nx + ky * e->ny;
+    double above = kx * (e->x - f->x) + ky * (e->y - f->y);
     if (e->fan)
         return (form){1 / above, -facing / above, -along / above};
     double dx = kx - e->nx, dy = ky - e->ny, slope = 0.5 * (dx * dx + dy * dy);
+    /* a neighbour's line goes through the shared corner, without rounding */
+    if (f->next == e->edge)
+        above = 0;
+    else if (boundary->edges[e->edge].next == index)
+        above = -along * e->length;
     return (form){above / slope, along / slope, 0};
 }
 
@@ -93,8 +101,9 @@ static form form_of(const runnel_boundary *boundary, const runnel_element *e, ru
                     double reach) {
     if (stop == RUNNEL_STOP_NONE)
         return (form){e->fan ? 1 / reach : reach, 0, 0};
-    const runnel_edge *other = &boundary->edges[runnel_stop_index(stop)];
-    return runnel_stop_is_corner(stop) ? corner_form(other, e) : line_form(other, e);
+    uint32_t index = runnel_stop_index(stop);
+    return runnel_stop_is_corner(stop) ? corner_form(&boundary->edges[index], e)
+                                       : line_form(boundary, index, e);
 }
 
 /** Real roots of a w^2 + b w + c, the larger in magnitude first computed without cancellation. */

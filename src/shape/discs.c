@@ -110,30 +110,42 @@ void runnel_tree_clear(runnel_tree *tree) {
     memset(tree, 0, sizeof *tree);
 }
 
-/** Whether an edge may count although its line passes through the point within rounding. */
-static bool is_neighbour(const runnel_disc *disc, uint32_t index) {
-    return index == disc->always[0] || index == disc->always[1];
-}
-
 static bool is_own(const runnel_disc *disc, uint32_t index) {
     return index == disc->never[0] || index == disc->never[1] || index == disc->never[2];
 }
 
+/**
+ * Height of the point over a line and its place along it. For a neighbour across a convex corner
+ * both follow from the distance to the shared corner, without the rounding of the coordinates: near
+ * a corner that is all but straight the height is smaller than that.
+ */
+static inline double height_over(const runnel_disc *disc, const runnel_edge *f, uint32_t index,
+                                 double *along) {
+    if (index == disc->always[0] || index == disc->always[1]) {
+        bool is_before = index == disc->always[0];
+        double way = is_before ? disc->before : -disc->after;
+        double dx = disc->ny * way, dy = -disc->nx * way; /* the edge runs along (ny, -nx) */
+        *along = f->ux * dx + f->uy * dy + (is_before ? f->length : 0);
+        return f->ux * dy - f->uy * dx;
+    }
+    double qx = disc->x - f->x, qy = disc->y - f->y;
+    *along = f->ux * qx + f->uy * qy;
+    return f->ux * qy - f->uy * qx;
+}
+
 static void try_line(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
     const runnel_edge *f = &boundary->edges[index];
-    double qx = disc->x - f->x, qy = disc->y - f->y;
-    double above = f->ux * qy - f->uy * qx;
-    if (!(above > 0))
+    double along, above = height_over(disc, f, index, &along);
+    bool is_neighbour = index == disc->always[0] || index == disc->always[1];
+    if (!(above > (is_neighbour ? 0 : boundary->noise_mm)))
         return;
     /* 1 - k.n as half the square of the difference: exact for segments that are nearly in line */
     double dx = -f->uy - disc->nx, dy = f->ux - disc->ny;
     double slope = 0.5 * (dx * dx + dy * dy);
-    if (!(above < disc->radius * slope))
-        return;
-    if (is_own(disc, index) || (above <= boundary->noise_mm && !is_neighbour(disc, index)))
+    if (!(above < disc->radius * slope) || is_own(disc, index))
         return;
     double t = above / slope;
-    double foot = f->ux * qx + f->uy * qy + t * (f->ux * disc->nx + f->uy * disc->ny);
+    double foot = along + t * (f->ux * disc->nx + f->uy * disc->ny);
     double slack = FOOT_SLACK * f->length;
     if (foot < -slack || foot > f->length + slack)
         return;

@@ -48,14 +48,15 @@ void runnel_tree_clear(runnel_tree *tree);
 
 /** A disc that grows. */
 typedef struct runnel_disc {
-    double x, y;       /**< where it touches */
-    double nx, ny;     /**< unit normal */
-    uint32_t never[3]; /**< edges that lie along its own without reaching in: the twin, and the
-                          neighbours across reflex corners; or none */
-    uint32_t
-        always[2];    /**< neighbours across convex corners, which bound it however near; or none */
-    double radius;    /**< in: upper bound; out: the largest */
-    runnel_stop stop; /**< in: what gives the bound; out: what stops it */
+    double x, y;          /**< where it touches */
+    double nx, ny;        /**< unit normal */
+    uint32_t never[3];    /**< edges that lie along its own without reaching in: the twin, and the
+                             neighbours across reflex corners; or none */
+    double before, after; /**< distances along its own edge to that edge's start and end, mm */
+    uint32_t always[2];   /**< neighbours before and after across convex corners, which bound it
+                             however near; or none */
+    double radius;        /**< in: upper bound; out: the largest */
+    runnel_stop stop;     /**< in: what gives the bound; out: what stops it */
 } runnel_disc;
 
 /** Tries one stop: shrinks the disc when it is reached earlier. */

@@ -126,13 +126,24 @@ static bool is_thin_stroke(const runnel_piece *piece, double sigma) {
     return turn_at(piece, nearest) >= least_angle;
 }
 
+static uint32_t cycle_of(const runnel_profile *profile, const runnel_piece *piece) {
+    return profile->boundary.edges ? profile->boundary.edges[piece->edge].cycle : 0;
+}
+
 size_t runnel_profile_thin_places(const runnel_profile *profile, double sigma) {
     size_t runs = 0;
-    bool inside = false;
-    for (size_t i = 0; i < profile->count; i++) {
-        bool thin = is_thin_stroke(&profile->pieces[i], sigma);
-        runs += thin && !inside;
-        inside = thin;
+    for (size_t i = 0; i < profile->count;) {
+        uint32_t cycle = cycle_of(profile, &profile->pieces[i]);
+        size_t here = 0;
+        bool first = is_thin_stroke(&profile->pieces[i], sigma), last = false;
+        for (; i < profile->count && cycle_of(profile, &profile->pieces[i]) == cycle; i++) {
+            bool thin = is_thin_stroke(&profile->pieces[i], sigma);
+            here += thin && !last;
+            last = thin;
+        }
+        if (here > 1 && first && last) /* one run across the start of its cycle */
+            here--;
+        runs += here;
     }
     return (runs + 1) / 2;
 }

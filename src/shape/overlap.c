@@ -32,6 +32,9 @@ typedef struct runnel_centre_side centre_side;
 /** Distance, as a share of sigma, under which a side ends in a corner. */
 #define MEET_SHARE 1e-7
 
+/** Quadrature error of one panel of a sector, as a share of the square of its radius. */
+#define SECTOR_TOLERANCE 1e-8
+
 static double wrapped(double angle) {
     return angle > pi ? angle - 2 * pi : (angle < -pi ? angle + 2 * pi : angle);
 }
@@ -212,6 +215,18 @@ static double lost(double angle, void *state) {
     return 0.5 * (k->rho - t) * (k->rho + t);
 }
 
+/** Integral of `lost` over a panel. The integrand has a kink where the nearest place changes or
+ * comes into reach, so a panel is halved until both sides of it agree. */
+static double lost_between(cone *k, double from, double to, int halvings) {
+    double middle = 0.5 * (from + to);
+    double whole = runnel_gauss_legendre(lost, k, from, to, 8);
+    double left = runnel_gauss_legendre(lost, k, from, middle, 8);
+    double right = runnel_gauss_legendre(lost, k, middle, to, 8);
+    if (halvings == 0 || fabs(left + right - whole) <= SECTOR_TOLERANCE * k->rho * k->rho)
+        return left + right;
+    return lost_between(k, from, middle, halvings - 1) + lost_between(k, middle, to, halvings - 1);
+}
+
 static bool meets(const centre_corner *c, runnel_point p, double sigma) {
     return hypot(p.x_mm - c->at.x_mm, p.y_mm - c->at.y_mm) <= MEET_SHARE * sigma;
 }
@@ -241,7 +256,7 @@ static size_t sides_near(const runnel_centres *set, const centre_corner *c, doub
 }
 
 double runnel_centres_overlap(const runnel_centres *set, double rho_mm) {
-    enum { MOST_NEAR = 256, PANELS = 4 };
+    enum { MOST_NEAR = 256, PANELS = 4, MOST_HALVINGS = 16 };
     const centre_side *near[MOST_NEAR] = {NULL};
     double total = 0, rho = rho_mm;
     for (size_t i = 0; i < set->corner_count && rho > 0; i++) {
@@ -251,8 +266,7 @@ double runnel_centres_overlap(const runnel_centres *set, double rho_mm) {
             continue;
         double step = c->span / PANELS;
         for (int p = 0; p < PANELS; p++)
-            total +=
-                runnel_gauss_legendre(lost, &k, c->from + p * step, c->from + (p + 1) * step, 16);
+            total += lost_between(&k, c->from + p * step, c->from + (p + 1) * step, MOST_HALVINGS);
     }
     return 0.5 * total; /* each corner stands twice */
 }

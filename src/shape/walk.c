@@ -240,11 +240,13 @@ static bool find_island(const walk *w, double from, double to, runnel_stop stop,
     return s.found;
 }
 
-/** What the search of a swept strip has found. */
+/** The search of the strip that the disc of the reach sweeps over an interval. */
 typedef struct sweep {
     const walk *w;
     double from, to;
-    double least, at;
+    runnel_point chord[2]; /**< centres of the disc at both ends */
+    double limit;          /**< nothing farther from the chord than this is touched */
+    double least, at;      /**< what was found */
 } sweep;
 
 static void consider(sweep *s, double at, runnel_stop stop) {
@@ -259,16 +261,39 @@ static void consider(sweep *s, double at, runnel_stop stop) {
     }
 }
 
+/** Whether a corner is within the limit of the chord. */
+static bool is_near_chord(const sweep *s, double x, double y) {
+    double dx = s->chord[1].x_mm - s->chord[0].x_mm, dy = s->chord[1].y_mm - s->chord[0].y_mm;
+    double px = x - s->chord[0].x_mm, py = y - s->chord[0].y_mm, square = dx * dx + dy * dy;
+    double share = square > 0 ? (px * dx + py * dy) / square : 0;
+    share = share < 0 ? 0 : (share > 1 ? 1 : share);
+    px -= share * dx;
+    py -= share * dy;
+    return px * px + py * py <= s->limit * s->limit;
+}
+
+/** Whether the line of an edge comes within the limit of the chord, on the edge's left. */
+static bool is_line_near_chord(const sweep *s, const runnel_edge *e) {
+    for (int i = 0; i < 2; i++) {
+        double height = e->ux * (s->chord[i].y_mm - e->y) - e->uy * (s->chord[i].x_mm - e->x);
+        if (height >= 0 && height <= s->limit)
+            return true;
+    }
+    return false;
+}
+
+/** A corner, and for a turning disc the edge that it may touch with its farthest point. */
 static void consider_edge(uint32_t edge, void *state) {
+    const double half_turn = 3.14159265358979323846;
     sweep *s = state;
     const walk *w = s->w;
     const runnel_edge *e = &w->boundary->edges[edge];
-    consider(s, runnel_element_towards(w->element, e->x, e->y), runnel_stop_corner(edge));
-    if (w->element->fan) {
+    if (e->reflex && is_near_chord(s, e->x, e->y))
+        consider(s, runnel_element_towards(w->element, e->x, e->y), runnel_stop_corner(edge));
+    if (w->element->fan && is_line_near_chord(s, e)) {
         double away = runnel_element_away(w->boundary, w->element, edge);
-        double facing = away > 1.5707963267948966 ? away - 3.14159265358979323846
-                                                  : away + 3.14159265358979323846;
-        consider(s, facing, runnel_stop_edge(edge));
+        consider(s, away > 0.5 * half_turn ? away - half_turn : away + half_turn,
+                 runnel_stop_edge(edge));
     }
 }
 
@@ -276,18 +301,18 @@ static void consider_edge(uint32_t edge, void *state) {
 static bool find_intruder(const walk *w, double from, double to, double *at) {
     runnel_disc first = runnel_element_disc(w->boundary, w->element, from);
     runnel_disc last = runnel_element_disc(w->boundary, w->element, to);
-    double r = w->reach;
-    runnel_point points[2] = {{first.x + r * first.nx, first.y + r * first.ny},
-                              {last.x + r * last.nx, last.y + r * last.ny}};
-    runnel_box box = box_of(points, 2);
-    if (w->element->fan) {
-        points[0] = (runnel_point){first.x - r, first.y - r};
-        points[1] = (runnel_point){first.x + r, first.y + r};
-        box = box_of(points, 2);
-    }
-    box = (runnel_box){box.min_x_mm - r, box.min_y_mm - r, box.max_x_mm + r, box.max_y_mm + r};
-    sweep s = {.w = w, .from = from, .to = to, .least = r * (1 - TIE_SHARE)};
+    double r = w->reach, bulge = w->element->fan ? r * (1 - cos(0.5 * (to - from))) : 0;
+    sweep s = {.w = w,
+               .from = from,
+               .to = to,
+               .chord = {{first.x + r * first.nx, first.y + r * first.ny},
+                         {last.x + r * last.nx, last.y + r * last.ny}},
+               .limit = r + bulge,
+               .least = r * (1 - TIE_SHARE)};
     double before = s.least;
+    runnel_box box = box_of(s.chord, 2);
+    box = (runnel_box){box.min_x_mm - s.limit, box.min_y_mm - s.limit, box.max_x_mm + s.limit,
+                       box.max_y_mm + s.limit};
     runnel_tree_search(&w->tree, &box, consider_edge, &s);
     *at = s.at;
     return s.least < before;

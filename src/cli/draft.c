@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/draft.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* Which options were refused, so that nothing that only follows from that is told. */
@@ -71,10 +72,12 @@ static option_id option_of(const char *field) {
 static void tell_again(const runnel_problem *problem, const refusals *refused,
                        runnel_problems *problems) {
     option_id id = option_of(problem->field);
+    /* Whether letters are cut between their walls or along a line depends on what was refused. */
+    bool open = refused->of[OPTION_SINGLE_LINE] && (id == OPTION_DEPTH || id == OPTION_DEPTH_LIMIT);
     char field[40];
     runnel_place place = {problem->file, problem->line, problem->column, problem->field};
     if (id < OPTION_IDS) {
-        if (refused->of[id])
+        if (refused->of[id] || open)
             return;
         snprintf(field, sizeof field, "--%s", option_row(id)->name);
         place.field = field;
@@ -146,4 +149,35 @@ runnel_status draft_job(const cli_arguments *arguments, const runnel_tables *tab
         status = check(&draft, &refused);
     runnel_status told = runnel_problems_status(problems);
     return told ? told : status;
+}
+
+/* The option that a problem of the one cavity is about. */
+static option_id option_behind(const runnel_job_cavity *cavity, runnel_status status) {
+    static const option_id sources[] = {[RUNNEL_SOURCE_NONE] = OPTION_TEXT,
+                                        [RUNNEL_SOURCE_TEXT] = OPTION_TEXT,
+                                        [RUNNEL_SOURCE_OUTLINE] = OPTION_OUTLINE,
+                                        [RUNNEL_SOURCE_PATH] = OPTION_PATH,
+                                        [RUNNEL_SOURCE_MEASURED] = OPTION_MEASURED};
+    if (status == RUNNEL_E_FONT || status == RUNNEL_E_NOT_FOUND)
+        return cavity->single_line ? OPTION_SINGLE_LINE : OPTION_FONT;
+    return sources[cavity->source];
+}
+
+void draft_name_options(const runnel_job *job, runnel_problems *problems) {
+    if (job->file || !job->piece_count || !job->pieces->cavity_count)
+        return;
+    const runnel_job_cavity *cavity = job->pieces->cavities;
+    for (size_t i = 0; i < problems->count; i++) {
+        runnel_problem *problem = &problems->items[i];
+        if (!problem->field || !cavity->name || strcmp(problem->field, cavity->name) != 0)
+            continue;
+        char field[40];
+        snprintf(field, sizeof field, "--%s",
+                 option_row(option_behind(cavity, problem->status))->name);
+        char *copy = runnel_copy_text(field);
+        if (!copy)
+            return;
+        runnel_free(problem->field);
+        problem->field = copy;
+    }
 }

@@ -23,6 +23,9 @@ runnel_status set_name(cli_draft *draft, const cli_option *option, const char *t
 runnel_status set_single_line(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_align(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_quantity(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_above_0(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_from_0(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_number_above_0(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_percent(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_number(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_count(cli_draft *draft, const cli_option *option, const char *text);
@@ -47,5 +50,11 @@ runnel_status set_bare(cli_draft *draft, const cli_option *option, const char *t
  */
 runnel_status draft_job(const cli_arguments *arguments, const runnel_tables *tables,
                         runnel_problems *problems, runnel_job *job);
+
+/**
+ * Has the problems that were found in the cavity of a job without a file name an option in place of
+ * the cavity.
+ */
+void draft_name_options(const runnel_job *job, runnel_problems *problems);
 
 #endif

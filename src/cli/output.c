@@ -3,11 +3,10 @@
 
 #include <errno.h>
 #include <limits.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
-
-#include <stdlib.h>
 
 /* ---- Problems ---------------------------------------------------------------------------------
  */
@@ -132,16 +131,30 @@ static runnel_status write_beside(const char *path, const file_path *target, mod
     return status;
 }
 
+/* Whether it was told that standard output is lost, so that it is told once. */
+static bool lost_told;
+
+static void tell_lost(void) {
+    fprintf(stderr, "runnel: cannot write standard output%s%s\n", errno ? ": " : "",
+            errno ? strerror(errno) : "");
+    lost_told = true;
+}
+
+static runnel_status write_standard(cli_writer writer, const void *what) {
+    errno = 0;
+    runnel_status status = writer(what, stdout);
+    if (status == RUNNEL_E_IO)
+        tell_lost();
+    else if (status)
+        fprintf(stderr, "runnel: %s\n", runnel_status_text(status));
+    return status;
+}
+
 runnel_status write_output(const char *path, cli_writer writer, const void *what) {
     file_path target;
     struct stat old;
-    if (!path) {
-        runnel_status status = writer(what, stdout);
-        /* What did not arrive is told when standard output is closed. */
-        if (status && status != RUNNEL_E_IO)
-            fprintf(stderr, "runnel: %s\n", runnel_status_text(status));
-        return status;
-    }
+    if (!path || !strcmp(path, "-"))
+        return write_standard(writer, what);
     if (!follow_links(path, &target))
         return tell_system(path);
     bool is_there = !stat(target.text, &old);
@@ -157,9 +170,8 @@ runnel_status write_output(const char *path, cli_writer writer, const void *what
 bool close_standard_output(void) {
     bool lost = ferror(stdout);
     errno = 0;
-    if (!fclose(stdout) && !lost)
-        return true;
-    fprintf(stderr, "runnel: cannot write standard output%s%s\n", errno ? ": " : "",
-            errno ? strerror(errno) : "");
-    return false;
+    lost = fclose(stdout) || lost;
+    if (lost && !lost_told)
+        tell_lost();
+    return !lost;
 }

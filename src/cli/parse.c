@@ -28,6 +28,10 @@ static bool refuse(command_id command, const char *what, const char *dashes, con
     char word[LONGEST + 1];
     snprintf(word, sizeof word, "%.*s", (int)(length < LONGEST ? length : LONGEST), name);
     const char *nearest = runnel_nearest(word, names, count);
+    /* A name cut short was hardly meant for another short one. */
+    for (size_t i = count; i-- > 0 && *word;)
+        if (names[i] && !strncmp(names[i], word, strlen(word)))
+            nearest = names[i];
     if (nearest)
         misuse(command, "%s '%s%s' is not known; the nearest is '%s%s'", what, dashes, word, dashes,
                nearest);
@@ -170,19 +174,35 @@ static bool check_shape(const cli_arguments *arguments) {
     return any;
 }
 
+/* "text, json or csv" */
+static const char *enumerate(const char *words, char *buffer, size_t size) {
+    size_t used = 0;
+    for (const char *at = words; *at && used < size;) {
+        size_t length = strcspn(at, " ");
+        const char *rest = at + length + (at[length] == ' ');
+        const char *between = at == words ? "" : *rest ? ", " : " or ";
+        used += (size_t)snprintf(buffer + used, size - used, "%s%.*s", between, (int)length, at);
+        at = rest;
+    }
+    return buffer;
+}
+
 static bool check_format(const cli_arguments *arguments) {
+    char list[60];
     const char *formats = command_row(arguments->command)->formats;
     const char *format = arguments->values[OPTION_FORMAT];
     if (!format || word_in(formats, format) >= 0)
         return true;
-    misuse(arguments->command, "'--format' is one of %s, not '%.60s'", formats, format);
+    misuse(arguments->command, "'--format' is %s, not '%.60s'",
+           enumerate(formats, list, sizeof list), format);
     return false;
 }
 
 static bool check_list(const cli_arguments *arguments) {
     static const char *const lists[] = {"resins", "cutters", "woods", "fonts"};
     if (!arguments->operand) {
-        misuse(COMMAND_LIST, "what is to be listed? resins, cutters, woods or fonts");
+        char list[60];
+        misuse(COMMAND_LIST, "what is to be listed? %s", enumerate(LIST_WORDS, list, sizeof list));
         return false;
     }
     if (word_in(LIST_WORDS, arguments->operand) >= 0)

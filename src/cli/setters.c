@@ -93,6 +93,27 @@ runnel_status set_quantity(cli_draft *draft, const cli_option *option, const cha
                                  target_of(draft, option));
 }
 
+/* In a job 0 or less can stand for "not given"; what was given must not. */
+static runnel_status tell_range(cli_draft *draft, const cli_option *option, const char *text,
+                                const char *range) {
+    field_name field;
+    runnel_place place = place_of(option, &field);
+    return runnel_problems_add(draft->problems, RUNNEL_E_RANGE, &place,
+                               "'%.60s' is out of range: it must be %s", text, range);
+}
+
+runnel_status set_above_0(cli_draft *draft, const cli_option *option, const char *text) {
+    const double *target = target_of(draft, option);
+    runnel_status status = set_quantity(draft, option, text);
+    return !status && *target <= 0 ? tell_range(draft, option, text, "above 0") : status;
+}
+
+runnel_status set_from_0(cli_draft *draft, const cli_option *option, const char *text) {
+    const double *target = target_of(draft, option);
+    runnel_status status = set_quantity(draft, option, text);
+    return !status && *target < 0 ? tell_range(draft, option, text, "0 or above") : status;
+}
+
 runnel_status set_percent(cli_draft *draft, const cli_option *option, const char *text) {
     double *target = target_of(draft, option);
     runnel_status status = set_quantity(draft, option, text);
@@ -105,6 +126,12 @@ runnel_status set_number(cli_draft *draft, const cli_option *option, const char 
     field_name field;
     runnel_place place = place_of(option, &field);
     return runnel_number_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+runnel_status set_number_above_0(cli_draft *draft, const cli_option *option, const char *text) {
+    const double *target = target_of(draft, option);
+    runnel_status status = set_number(draft, option, text);
+    return !status && *target <= 0 ? tell_range(draft, option, text, "above 0") : status;
 }
 
 runnel_status set_count(cli_draft *draft, const cli_option *option, const char *text) {
@@ -121,6 +148,8 @@ runnel_status set_size(cli_draft *draft, const cli_option *option, const char *t
     runnel_status status = runnel_lengths_parse(text, 3, draft->problems, &place, sides_mm);
     if (status)
         return status;
+    if (!(sides_mm[0] > 0 && sides_mm[1] > 0 && sides_mm[2] > 0))
+        return tell_range(draft, option, text, "above 0 each way");
     draft->piece->length_mm = sides_mm[0];
     draft->piece->width_mm = sides_mm[1];
     draft->piece->thickness_mm = sides_mm[2];
@@ -202,8 +231,11 @@ runnel_status set_tint(cli_draft *draft, const cli_option *option, const char *t
     double tint;
     runnel_status status =
         runnel_quantity_parse(text, option->dimension, draft->problems, &place, &tint);
-    if (!status)
-        status = runnel_job_colour_named(draft->job, name, &colour);
+    if (status)
+        return status;
+    if (tint < 0)
+        return tell_range(draft, option, text, "0 % or above");
+    status = runnel_job_colour_named(draft->job, name, &colour);
     if (!status)
         colour->tint = tint;
     return status;

@@ -18,6 +18,7 @@
 void runnel_boundary_clear(runnel_boundary *boundary) {
     runnel_free(boundary->edges);
     runnel_free(boundary->cycles);
+    runnel_free(boundary->parts);
     memset(boundary, 0, sizeof *boundary);
 }
 
@@ -27,7 +28,8 @@ static runnel_status allocate(size_t edges, size_t cycles, runnel_boundary *boun
         return edges ? RUNNEL_E_NOT_COMPUTED : RUNNEL_E_SHAPE;
     boundary->edges = runnel_zeroed(edges, sizeof *boundary->edges);
     boundary->cycles = runnel_zeroed(cycles, sizeof *boundary->cycles);
-    if (!boundary->edges || !boundary->cycles) {
+    boundary->parts = runnel_zeroed(cycles, sizeof *boundary->parts);
+    if (!boundary->edges || !boundary->cycles || !boundary->parts) {
         runnel_boundary_clear(boundary);
         return RUNNEL_E_NO_MEMORY;
     }
@@ -81,61 +83,108 @@ static void finish_cycles(runnel_boundary *boundary) {
     boundary->area_mm2 = runnel_sum_value(&area);
 }
 
-/** A ring and the middle of its box. */
+/** A run of rings, and the middle of the box of its first one, the outer ring. */
 typedef struct placed {
     double x, y;
-    size_t index;
+    runnel_box box;
+    size_t first, count;
 } placed;
 
 static int by_x(const void *left, const void *right) {
     const placed *a = left, *b = right;
     if (a->x != b->x)
         return a->x < b->x ? -1 : 1;
-    return (a->index > b->index) - (a->index < b->index);
+    return (a->first > b->first) - (a->first < b->first);
 }
 
 static int by_y(const void *left, const void *right) {
     const placed *a = left, *b = right;
     if (a->y != b->y)
         return a->y < b->y ? -1 : 1;
-    return (a->index > b->index) - (a->index < b->index);
+    return (a->first > b->first) - (a->first < b->first);
 }
 
-/** Orders rings so that each half of the list, and each half of a half, is a part of the plan: cut
+/** Orders parts so that each half of the list, and each half of a half, is a piece of the plan: cut
  * at the median across the longer side. */
-static void order_rings(placed *rings, size_t count) {
+static void order_parts(placed *parts, size_t count) {
     if (count < 3)
         return;
     double min_x = INFINITY, max_x = -INFINITY, min_y = INFINITY, max_y = -INFINITY;
     for (size_t i = 0; i < count; i++) {
-        min_x = fmin(min_x, rings[i].x);
-        max_x = fmax(max_x, rings[i].x);
-        min_y = fmin(min_y, rings[i].y);
-        max_y = fmax(max_y, rings[i].y);
+        min_x = fmin(min_x, parts[i].x);
+        max_x = fmax(max_x, parts[i].x);
+        min_y = fmin(min_y, parts[i].y);
+        max_y = fmax(max_y, parts[i].y);
     }
-    qsort(rings, count, sizeof *rings, max_x - min_x > max_y - min_y ? by_x : by_y);
-    order_rings(rings, count / 2);
-    order_rings(rings + count / 2, count - count / 2);
+    qsort(parts, count, sizeof *parts, max_x - min_x > max_y - min_y ? by_x : by_y);
+    order_parts(parts, count / 2);
+    order_parts(parts + count / 2, count - count / 2);
 }
 
-static placed *ring_order(const runnel_contours *region) {
-    placed *order = runnel_zeroed(region->count + 1, sizeof *order);
-    for (size_t i = 0; order && i < region->count; i++) {
-        runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-        const runnel_contour *ring = &region->items[i];
-        for (size_t k = ring->first; k < ring->first + ring->count; k++) {
-            const runnel_point *p = &region->points[k];
-            box.min_x_mm = fmin(box.min_x_mm, p->x_mm);
-            box.min_y_mm = fmin(box.min_y_mm, p->y_mm);
-            box.max_x_mm = fmax(box.max_x_mm, p->x_mm);
-            box.max_y_mm = fmax(box.max_y_mm, p->y_mm);
-        }
-        order[i] =
-            (placed){0.5 * (box.min_x_mm + box.max_x_mm), 0.5 * (box.min_y_mm + box.max_y_mm), i};
+/** Box and signed area of a ring. */
+static runnel_box ring_box(const runnel_contours *region, const runnel_contour *ring,
+                           double *area) {
+    runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    const runnel_point *points = region->points + ring->first;
+    *area = 0;
+    for (size_t k = 0; k < ring->count; k++) {
+        runnel_point p = points[k], q = points[k + 1 < ring->count ? k + 1 : 0];
+        box.min_x_mm = fmin(box.min_x_mm, p.x_mm);
+        box.min_y_mm = fmin(box.min_y_mm, p.y_mm);
+        box.max_x_mm = fmax(box.max_x_mm, p.x_mm);
+        box.max_y_mm = fmax(box.max_y_mm, p.y_mm);
+        *area += 0.5 * ((p.x_mm - points[0].x_mm) * (q.y_mm - points[0].y_mm) -
+                        (q.x_mm - points[0].x_mm) * (p.y_mm - points[0].y_mm));
     }
-    if (order)
-        order_rings(order, region->count);
-    return order;
+    return box;
+}
+
+static bool is_box_within(const runnel_box *box, const runnel_box *outer) {
+    return box->min_x_mm >= outer->min_x_mm && box->max_x_mm <= outer->max_x_mm &&
+           box->min_y_mm >= outer->min_y_mm && box->max_y_mm <= outer->max_y_mm;
+}
+
+/** Parts of a region; one for all when a hole does not follow its outer ring. */
+static size_t find_parts(const runnel_contours *region, placed *parts) {
+    size_t count = 0;
+    for (size_t i = 0; i < region->count; i++) {
+        double area = 0;
+        runnel_box box = ring_box(region, &region->items[i], &area);
+        if (area > 0) {
+            parts[count++] = (placed){0.5 * (box.min_x_mm + box.max_x_mm),
+                                      0.5 * (box.min_y_mm + box.max_y_mm), box, i, 1};
+        } else if (count && is_box_within(&box, &parts[count - 1].box)) {
+            parts[count - 1].count++;
+        } else {
+            parts[0] = (placed){0, 0, box, 0, region->count};
+            return 1;
+        }
+    }
+    return count;
+}
+
+static void add_ring(const runnel_contours *region, size_t index, bool turned,
+                     runnel_boundary *made) {
+    const runnel_contour *ring = &region->items[index];
+    uint32_t first = (uint32_t)made->count, count = (uint32_t)ring->count;
+    for (uint32_t i = 0; i < count; i++) {
+        const runnel_point *p = &region->points[ring->first + (turned ? count - 1 - i : i)];
+        made->edges[first + i] = (runnel_edge){.x = p->x_mm,
+                                               .y = p->y_mm,
+                                               .next = first + (i + 1) % count,
+                                               .previous = first + (i + count - 1) % count,
+                                               .cycle = (uint32_t)made->cycle_count,
+                                               .twin = RUNNEL_NO_EDGE};
+    }
+    made->count += count;
+    made->cycles[made->cycle_count++] = (runnel_cycle){.first = first, .count = count};
+}
+
+/** Makes runs of cycles the parts of the boundary. */
+static void add_part(runnel_boundary *made, uint32_t first, uint32_t count) {
+    for (uint32_t i = first; i < first + count; i++)
+        made->cycles[i].part = (uint32_t)made->part_count;
+    made->parts[made->part_count++] = (runnel_part){first, count};
 }
 
 runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outside,
@@ -144,27 +193,23 @@ runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outs
     runnel_status status = allocate(region->point_count, region->count + 1, &made);
     if (status)
         return status;
-    placed *order = ring_order(region);
-    if (!order) {
+    placed *parts = runnel_zeroed(region->count + 1, sizeof *parts);
+    if (!parts) {
         runnel_boundary_clear(&made);
         return RUNNEL_E_NO_MEMORY;
     }
-    for (size_t k = 0; k < region->count; k++) {
-        const runnel_contour *ring = &region->items[order[k].index];
-        uint32_t first = (uint32_t)made.count, count = (uint32_t)ring->count;
-        for (uint32_t i = 0; i < count; i++) {
-            const runnel_point *p = &region->points[ring->first + (outside ? count - 1 - i : i)];
-            made.edges[first + i] = (runnel_edge){.x = p->x_mm,
-                                                  .y = p->y_mm,
-                                                  .next = first + (i + 1) % count,
-                                                  .previous = first + (i + count - 1) % count,
-                                                  .cycle = (uint32_t)made.cycle_count,
-                                                  .twin = RUNNEL_NO_EDGE};
-        }
-        made.count += count;
-        made.cycles[made.cycle_count++] = (runnel_cycle){.first = first, .count = count};
+    size_t count = find_parts(region, parts);
+    order_parts(parts, count);
+    for (size_t k = 0; k < count; k++) {
+        uint32_t first = (uint32_t)made.cycle_count;
+        for (size_t i = 0; i < parts[k].count; i++)
+            add_ring(region, parts[k].first + i, outside, &made);
+        if (!outside)
+            add_part(&made, first, (uint32_t)parts[k].count);
     }
-    runnel_free(order);
+    if (outside)
+        add_part(&made, 0, (uint32_t)made.cycle_count);
+    runnel_free(parts);
     finish_edges(&made);
     finish_cycles(&made);
     *boundary = made;
@@ -278,6 +323,7 @@ runnel_status runnel_boundary_of_lines(const runnel_contours *lines, runnel_boun
         size_t count = collect_halves(lines, halves);
         link_halves(halves, order, count);
         string_cycles(halves, count, edge_of, &made);
+        add_part(&made, 0, (uint32_t)made.cycle_count);
         finish_edges(&made);
         finish_cycles(&made);
         *boundary = made;

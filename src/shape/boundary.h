@@ -27,8 +27,17 @@ typedef struct runnel_edge {
 /** One cycle: a contiguous run of edges. */
 typedef struct runnel_cycle {
     uint32_t first, count;
+    uint32_t part;
     runnel_box box;
 } runnel_cycle;
+
+/**
+ * A contiguous run of cycles. Of an inside, one outer ring and its holes: no disc in it meets
+ * another part. All else is one part.
+ */
+typedef struct runnel_part {
+    uint32_t first, count;
+} runnel_part;
 
 /** Zero-initialised is empty. */
 typedef struct runnel_boundary {
@@ -36,6 +45,8 @@ typedef struct runnel_boundary {
     size_t count;
     runnel_cycle *cycles;
     size_t cycle_count;
+    runnel_part *parts;
+    size_t part_count;
     double size_mm;  /**< diagonal of the box */
     double noise_mm; /**< heights up to this are rounding of the coordinates */
     double area_mm2; /**< what the cycles enclose on their left; negative for an outside */
@@ -46,7 +57,8 @@ typedef struct runnel_boundary {
 /** Frees all. */
 void runnel_boundary_clear(runnel_boundary *boundary);
 
-/** Rings as they stand (domain inside), or turned round (domain outside). */
+/** Rings as they stand (domain inside), or turned round (domain outside). Where each outer ring is
+ * followed by its holes, as the union leaves them, they become parts; else all is one part. */
 runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outside,
                                         runnel_boundary *boundary);
 

@@ -67,6 +67,21 @@ static uint32_t build_edges_of(const runnel_boundary *boundary, runnel_tree *tre
     return here;
 }
 
+/** Subtree of a run of parts. */
+static uint32_t build_parts(const runnel_boundary *boundary, runnel_tree *tree, uint32_t first,
+                            uint32_t count) {
+    const runnel_part *part = &boundary->parts[first];
+    if (count == 1) {
+        tree->roots[first] = build_edges_of(boundary, tree, part->first, part->count);
+        return tree->roots[first];
+    }
+    uint32_t here = (uint32_t)tree->count;
+    runnel_tree_node *node = new_node(tree, boundary->cycles[part->first].first, 0);
+    uint32_t left = build_parts(boundary, tree, first, count / 2);
+    join(tree, node, left, build_parts(boundary, tree, first + count / 2, count - count / 2));
+    return here;
+}
+
 /** Subtree of the boxes of a run of cycles. */
 static uint32_t build_cycles(const runnel_boundary *boundary, runnel_tree *tree, uint32_t first,
                              uint32_t count) {
@@ -93,9 +108,15 @@ static runnel_status allocate(runnel_tree *tree, size_t leaves) {
 
 runnel_status runnel_tree_build(const runnel_boundary *boundary, runnel_tree *tree) {
     runnel_status status = allocate(tree, boundary->count);
-    if (!status)
-        build_edges_of(boundary, tree, 0, (uint32_t)boundary->cycle_count);
-    return status;
+    if (status)
+        return status;
+    tree->roots = runnel_zeroed(boundary->part_count, sizeof *tree->roots);
+    if (!tree->roots) {
+        runnel_tree_clear(tree);
+        return RUNNEL_E_NO_MEMORY;
+    }
+    build_parts(boundary, tree, 0, (uint32_t)boundary->part_count);
+    return RUNNEL_OK;
 }
 
 runnel_status runnel_tree_build_cycles(const runnel_boundary *boundary, runnel_tree *tree) {
@@ -107,6 +128,7 @@ runnel_status runnel_tree_build_cycles(const runnel_boundary *boundary, runnel_t
 
 void runnel_tree_clear(runnel_tree *tree) {
     runnel_free(tree->nodes);
+    runnel_free(tree->roots);
     memset(tree, 0, sizeof *tree);
 }
 
@@ -196,13 +218,14 @@ typedef struct waiting {
     double square;
 } waiting;
 
-void runnel_disc_grow(const runnel_boundary *boundary, const runnel_tree *tree, runnel_disc *disc) {
+void runnel_disc_grow(const runnel_boundary *boundary, const runnel_tree *tree, uint32_t edge,
+                      runnel_disc *disc) {
     waiting stack[DEEPEST * 2];
     size_t depth = 0;
     double radius = disc->radius, cx = disc->x + radius * disc->nx,
            cy = disc->y + radius * disc->ny;
     double limit = radius * radius * (1 + 1e-9);
-    stack[depth++] = (waiting){0, 0};
+    stack[depth++] = (waiting){tree->roots[boundary->cycles[boundary->edges[edge].cycle].part], 0};
     while (depth) {
         waiting top = stack[--depth];
         const runnel_tree_node *node = &tree->nodes[top.node];

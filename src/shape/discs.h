@@ -39,6 +39,7 @@ typedef struct runnel_tree_node {
 typedef struct runnel_tree {
     runnel_tree_node *nodes;
     size_t count;
+    uint32_t *roots; /**< node of each part of the boundary; NULL in a tree of cycles */
 } runnel_tree;
 
 /** Builds the tree of a boundary's edges, or of its cycles. */
@@ -65,8 +66,9 @@ void runnel_disc_try_edge(const runnel_boundary *boundary, runnel_disc *disc, ui
 /** Tries the line or the corner of one stop alone; RUNNEL_STOP_NONE is left out. */
 void runnel_disc_try_stop(const runnel_boundary *boundary, runnel_disc *disc, runnel_stop stop);
 
-/** Grows the disc against the whole boundary. */
-void runnel_disc_grow(const runnel_boundary *boundary, const runnel_tree *tree, runnel_disc *disc);
+/** Grows the disc against all that the part of an edge holds. */
+void runnel_disc_grow(const runnel_boundary *boundary, const runnel_tree *tree, uint32_t edge,
+                      runnel_disc *disc);
 
 /** Calls `visit` for each edge or cycle in the leaves whose boxes meet a box. */
 void runnel_tree_search(const runnel_tree *tree, const runnel_box *box,

@@ -24,7 +24,7 @@
 /** Two stops that differ by less than this share at their change-over agree there. */
 #define LEAST_TIE 1e-9
 
-enum { DEEPEST_DIVISION = 200, SLOTS_PER_EDGE = 3 };
+enum { DEEPEST_DIVISION = 200, SLOTS_PER_EDGE = 3, USUAL_PIECES = 4 };
 
 /** A disc proved empty, by the three elements that it touches, in rising order, and its centre, as
  * three elements may have two such discs. */
@@ -331,7 +331,7 @@ static void divide_at(walk *w, double from, runnel_stop first, double to, runnel
     disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
     runnel_disc_try_stop(w->boundary, &disc, first);
     runnel_disc_try_stop(w->boundary, &disc, second);
-    runnel_disc_grow(w->boundary, &w->tree, &disc);
+    runnel_disc_grow(w->boundary, &w->tree, w->element->edge, &disc);
     divide(w, from, first, at, disc.stop, depth + 1);
     divide(w, at, disc.stop, to, second, depth + 1);
 }
@@ -428,7 +428,7 @@ static bool find_third(const walk *w, runnel_stop first, runnel_stop second, dou
     if (tie)
         disc.radius *= 1 - TIE_SHARE;
     runnel_stop known = disc.stop;
-    runnel_disc_grow(w->boundary, &w->tree, &disc);
+    runnel_disc_grow(w->boundary, &w->tree, w->element->edge, &disc);
     *third = disc.stop;
     if (!tie)
         return true;
@@ -483,7 +483,7 @@ static runnel_stop corner_stop(walk *w, uint32_t corner, uint32_t edge, runnel_s
         runnel_disc_try_edge(w->boundary, &disc, w->boundary->edges[near].previous);
         runnel_disc_try_edge(w->boundary, &disc, w->boundary->edges[near].next);
     }
-    runnel_disc_grow(w->boundary, &w->tree, &disc);
+    runnel_disc_grow(w->boundary, &w->tree, corner, &disc);
     return disc.stop;
 }
 
@@ -541,6 +541,9 @@ runnel_status runnel_boundary_walk(runnel_profile *profile, double reach) {
         w.status = RUNNEL_E_NO_MEMORY;
     if (!w.status)
         w.status = runnel_tree_build_cycles(w.boundary, &w.cycle_tree);
+    if (!w.status)
+        w.status = runnel_reserve(&profile->pieces, &profile->capacity, USUAL_PIECES * count,
+                                  sizeof *profile->pieces);
     w.least_cycle = least_cycle_of(w.boundary);
     if (!w.status) {
         find_corner_stops(&w);

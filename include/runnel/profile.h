@@ -28,9 +28,11 @@ typedef struct runnel_profile runnel_profile;
 /**
  * Profile of the inside of a region.
  *
- * @param region simple rings as runnel_outline_union leaves them (outer counter-clockwise, holes
- *               clockwise, no crossings; rings may touch at common corners). Not checked here, but
- *               a wrong one shows as an area mismatch: RUNNEL_E_IDENTITY.
+ * @param region simple rings as runnel_outline_union leaves them: each outer ring,
+ *               counter-clockwise, followed by its holes, clockwise; no crossings; rings may touch
+ *               at common corners. Not checked here, but a ring that crosses itself or its holes
+ *               shows as an area mismatch: RUNNEL_E_IDENTITY. Outer rings that overlap each other
+ *               count twice.
  */
 runnel_status runnel_profile_inside(const runnel_contours *region, runnel_profile **profile);
 

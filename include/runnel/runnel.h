@@ -15,6 +15,7 @@
 #include "runnel/profile.h"
 #include "runnel/read.h"
 #include "runnel/resin.h"
+#include "runnel/sealer.h"
 #include "runnel/status.h"
 #include "runnel/tables.h"
 #include "runnel/units.h"

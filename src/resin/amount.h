@@ -5,17 +5,6 @@
 #ifndef RUNNEL_RESIN_AMOUNT_H
 #define RUNNEL_RESIN_AMOUNT_H
 
-#include <math.h>
-#include <stdbool.h>
-
-/** Finite and above 0. */
-static inline bool runnel_is_positive(double value) {
-    return isfinite(value) && value > 0;
-}
-
-/** Finite and 0 or more. */
-static inline bool runnel_is_amount(double value) {
-    return isfinite(value) && value >= 0;
-}
+#include "base/amount.h"
 
 #endif

@@ -81,8 +81,10 @@ typedef struct runnel_job {
     double soak_mm; /**< mm3 per mm2; negative = by wood and `sealed` */
     double reserve; /**< fraction */
     runnel_cup cup;
-    double floor_mm;   /**< wood that must stay under the deepest point */
-    double flatten_mm; /**< chord tolerance of curves */
+    double floor_mm;        /**< wood that must stay under the deepest point */
+    double flatten_mm;      /**< chord tolerance of curves */
+    double section_step_mm; /**< distance between the levels whose section areas are wanted; 0 =
+                               none */
     runnel_job_colour *colours;
     size_t colour_count, colour_capacity;
     runnel_job_piece *pieces;

@@ -15,7 +15,16 @@
 extern "C" {
 #endif
 
-/** A cavity of a plan, per one piece. Strings are owned. */
+/** Area of a cavity's section at a level below the face. */
+typedef struct runnel_section {
+    double level_mm;
+    double area_mm2;
+} runnel_section;
+
+/** Most levels of one cavity. */
+#define RUNNEL_SECTIONS_MOST 10000
+
+/** A cavity of a plan, per one piece. Strings and sections are owned. */
 typedef struct runnel_plan_cavity {
     char *name, *piece, *colour;
     size_t piece_count;
@@ -24,6 +33,8 @@ typedef struct runnel_plan_cavity {
     double width_mm, height_mm; /**< of its box at the face */
     bool measured;              /**< volume was measured, not computed */
     char *font_file;            /**< font really used, or NULL */
+    runnel_section *sections; /**< from the face down, by the job's step; NULL when not asked for */
+    size_t section_count;
 } runnel_plan_cavity;
 
 /** A batch: all resin of one colour, all pieces counted. */

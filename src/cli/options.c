@@ -147,6 +147,8 @@ static const cli_option options[OPTION_IDS] = {
 
 [OPTION_TOLERANCE] = {"tolerance", 0, "LENGTH", "how far the chords of a curve may lie beside it",
     MAKES, GROUP_OUTPUT, VALUES_ANY, true, set_quantity, WHOLE(flatten_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLATTEN_MM, "mm"},
+[OPTION_SECTIONS] = {"sections", 0, "LENGTH", "also the area of each cavity at levels this far apart",
+    MAKES, GROUP_OUTPUT, VALUES_ANY, true, set_quantity, WHOLE(section_step_mm), RUNNEL_LENGTH},
 [OPTION_JOB] = {"job", 0, "NAME", "name of the job, for the top of the output",
     MAKES, GROUP_OUTPUT, VALUES_ANY, true, set_name, WHOLE(name), UNMEASURED},
 [OPTION_DATA] = {"data", 0, "FOLDER", "tables of one's own, over those that are there",

@@ -99,6 +99,7 @@ typedef enum option_id {
     OPTION_DRAIN,
     OPTION_CUP_LOSS,
     OPTION_TOLERANCE,
+    OPTION_SECTIONS,
     OPTION_JOB,
     OPTION_DATA,
     OPTION_FORMAT,

@@ -17,6 +17,7 @@ void runnel_plan_clear(runnel_plan *plan) {
         runnel_free(plan->cavities[i].piece);
         runnel_free(plan->cavities[i].colour);
         runnel_free(plan->cavities[i].font_file);
+        runnel_free(plan->cavities[i].sections);
     }
     for (size_t i = 0; i < plan->batch_count; i++)
         runnel_free(plan->batches[i].colour);
@@ -58,6 +59,29 @@ static void take_measured(const runnel_job_cavity *cavity, runnel_plan_cavity *p
     planned->figures.deepest_mm = cavity->measured_deepest_mm;
 }
 
+/** Section areas at every step of the job, from the face down to the deepest place. */
+static runnel_status take_sections(const runnel_making *making, const runnel_job_cavity *cavity,
+                                   runnel_shape *shape, runnel_plan_cavity *planned) {
+    double step = making->job->section_step_mm, deepest = planned->figures.deepest_mm;
+    if (!(step > 0) || !(deepest > 0))
+        return RUNNEL_OK;
+    double levels = floor(deepest / step * (1 + 1e-12)) + 1;
+    if (levels > RUNNEL_SECTIONS_MOST)
+        return RUNNEL_E_RANGE;
+    size_t count = (size_t)levels;
+    runnel_status status = RUNNEL_OK;
+    planned->sections = runnel_zeroed(count, sizeof *planned->sections);
+    if (!planned->sections)
+        return RUNNEL_E_NO_MEMORY;
+    planned->section_count = count;
+    for (size_t i = 0; i < count && !status; i++) {
+        runnel_section *section = &planned->sections[i];
+        section->level_mm = fmin((double)i * step, deepest);
+        status = runnel_cavity_section(shape, &cavity->cut, section->level_mm, &section->area_mm2);
+    }
+    return status;
+}
+
 static runnel_status compute(const runnel_making *making, const runnel_job_cavity *cavity,
                              runnel_source_shape *source, runnel_plan_cavity *planned) {
     const runnel_job *job = making->job;
@@ -65,6 +89,8 @@ static runnel_status compute(const runnel_making *making, const runnel_job_cavit
     if (!status && job->crown_mm > 0 && job->margin_mm > 0)
         status =
             runnel_cavity_margin(source->shape, &cavity->cut, job->margin_mm, &planned->margin_mm2);
+    if (!status)
+        status = take_sections(making, cavity, source->shape, planned);
     if (status)
         return status;
     runnel_box box = runnel_shape_box(source->shape);

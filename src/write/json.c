@@ -156,6 +156,20 @@ static json_t *mixture_object(const runnel_mixture *mixture, bool *whole) {
     return object;
 }
 
+/** Sections that were asked for; an empty array otherwise. */
+static json_t *section_array(const runnel_plan_cavity *cavity, bool *whole) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < cavity->section_count; i++) {
+        json_t *object = json_object();
+        runnel_json_put(object, "level_mm", runnel_json_number(cavity->sections[i].level_mm),
+                        whole);
+        runnel_json_put(object, "area_mm2", runnel_json_number(cavity->sections[i].area_mm2),
+                        whole);
+        runnel_json_append(array, object, whole);
+    }
+    return array;
+}
+
 static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
     json_t *object = json_object();
     runnel_json_put(object, "name", runnel_json_string(cavity->name), whole);
@@ -167,6 +181,7 @@ static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
     runnel_json_put(object, "uncut_places", json_integer((json_int_t)cavity->figures.uncut_places),
                     whole);
     runnel_json_put(object, "font_file", runnel_json_string(cavity->font_file), whole);
+    runnel_json_put(object, "sections", section_array(cavity, whole), whole);
     return object;
 }
 

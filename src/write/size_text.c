@@ -202,6 +202,17 @@ static void write_changes(const runnel_cavity *figures, FILE *out) {
              "for one degree more");
 }
 
+/** The areas of the sections that were asked for, a line each. */
+static void write_sections(const runnel_plan_cavity *cavity, FILE *out) {
+    for (size_t i = 0; i < cavity->section_count; i++) {
+        char level[64], name[96];
+        runnel_number_text(cavity->sections[i].level_mm, 2, level, sizeof level);
+        snprintf(name, sizeof name, "area at %s mm", level);
+        line(out, name, cavity->sections[i].area_mm2 / 100, 2, "cm2",
+             i ? "" : "the face; deeper ones follow");
+    }
+}
+
 static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
     const runnel_cavity *figures = &cavity->figures;
     runnel_flow flow;
@@ -227,6 +238,7 @@ static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
     if (!cavity->measured) {
         write_strokes(figures, out);
         write_changes(figures, out);
+        write_sections(cavity, out);
     }
     if (cavity->font_file) {
         start(&flow, out, "font");

@@ -1,0 +1,1 @@
+size bare-ounce.yaml

@@ -1,0 +1,1 @@
+size control-character.yaml

@@ -1,0 +1,1 @@
+size crossing-polygon.yaml

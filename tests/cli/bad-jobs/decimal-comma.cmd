@@ -1,0 +1,1 @@
+size decimal-comma.yaml

@@ -1,0 +1,1 @@
+size depth-with-v.yaml

@@ -1,0 +1,2 @@
+# what comes by standard input has lines and columns too
+card -

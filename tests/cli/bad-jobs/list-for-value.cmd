@@ -1,0 +1,1 @@
+size list-for-value.yaml

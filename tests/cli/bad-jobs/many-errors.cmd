@@ -1,0 +1,2 @@
+# every problem is told in one go, in the order of the file
+size many-errors.yaml

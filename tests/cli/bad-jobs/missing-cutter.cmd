@@ -1,0 +1,1 @@
+size missing-cutter.yaml

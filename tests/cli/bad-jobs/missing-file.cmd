@@ -1,0 +1,1 @@
+card nowhere.yaml

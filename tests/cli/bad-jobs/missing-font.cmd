@@ -1,0 +1,1 @@
+size missing-font.yaml

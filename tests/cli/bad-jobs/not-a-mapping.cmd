@@ -1,0 +1,1 @@
+size not-a-mapping.yaml

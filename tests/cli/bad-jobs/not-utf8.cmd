@@ -1,0 +1,1 @@
+size not-utf8.yaml

@@ -1,0 +1,1 @@
+size only-comments.yaml

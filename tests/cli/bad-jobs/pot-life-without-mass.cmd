@@ -1,0 +1,1 @@
+size pot-life-without-mass.yaml

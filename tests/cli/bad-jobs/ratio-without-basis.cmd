@@ -1,0 +1,1 @@
+size ratio-without-basis.yaml

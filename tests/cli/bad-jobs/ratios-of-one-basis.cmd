@@ -1,0 +1,1 @@
+size ratios-of-one-basis.yaml

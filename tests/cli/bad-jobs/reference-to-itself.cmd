@@ -1,0 +1,1 @@
+size reference-to-itself.yaml

@@ -1,0 +1,1 @@
+size twice-the-same-key.yaml

@@ -1,0 +1,1 @@
+size unclosed-bracket.yaml

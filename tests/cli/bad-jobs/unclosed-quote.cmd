@@ -1,0 +1,1 @@
+size unclosed-quote.yaml

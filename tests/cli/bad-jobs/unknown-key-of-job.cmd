@@ -1,0 +1,1 @@
+size unknown-key-of-job.yaml

@@ -1,0 +1,1 @@
+size value-for-list.yaml

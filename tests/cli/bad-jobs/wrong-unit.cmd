@@ -1,0 +1,1 @@
+size wrong-unit.yaml

@@ -1,0 +1,1 @@
+size zero-area.yaml

@@ -1,0 +1,1 @@
+size --text RYE --font 'EB Garamond' --cutter v-60 --cap-height '38 mm' --axes wght=900

@@ -1,0 +1,1 @@
+size --measured '3 fl oz'

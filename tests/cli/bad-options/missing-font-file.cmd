@@ -1,0 +1,1 @@
+size --text RYE --font ./nowhere.ttf --cutter v-60 --cap-height '38 mm'

@@ -1,0 +1,1 @@
+size --text A --font 'EB Garamond' --cutter v-60 --cap-height '-3 mm'

@@ -1,0 +1,1 @@
+size --outline "circle 30" --cutter v-60

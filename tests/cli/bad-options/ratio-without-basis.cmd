@@ -1,0 +1,1 @@
+size --outline "circle 30 mm" --cutter v-60 --ratio 2:1

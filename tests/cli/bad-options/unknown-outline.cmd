@@ -1,0 +1,1 @@
+size --outline 'cirle 30 mm' --cutter v-60

@@ -1,0 +1,1 @@
+$RUNNEL size --outline 'circle 30 mm' --cutter v-60 >&-

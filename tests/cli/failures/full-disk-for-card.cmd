@@ -1,0 +1,1 @@
+$RUNNEL card --outline 'circle 30 mm' --cutter v-60 >/dev/full

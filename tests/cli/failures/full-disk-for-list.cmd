@@ -1,0 +1,1 @@
+$RUNNEL list resins >/dev/full

@@ -1,0 +1,1 @@
+$RUNNEL --man-page >/dev/full

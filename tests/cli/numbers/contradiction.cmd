@@ -1,0 +1,1 @@
+size contradiction.yaml --format json

@@ -1,0 +1,1 @@
+size half-a-litre.yaml --format json

@@ -1,0 +1,1 @@
+size --path 'line 0,0 100,0 mm' --cutter v-60 --depth '5 mm' --format json

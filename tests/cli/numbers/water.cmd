@@ -1,0 +1,1 @@
+size --measured '18 g' --format json

@@ -1,0 +1,1 @@
+card job.yaml --colour red

@@ -1,0 +1,1 @@
+list woods --resin "table-top 2:1"

@@ -1,0 +1,1 @@
+crad job.yaml

@@ -1,0 +1,1 @@
+--data tables size job.yaml

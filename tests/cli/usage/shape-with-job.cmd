@@ -1,0 +1,1 @@
+size job.yaml --cutter v-60

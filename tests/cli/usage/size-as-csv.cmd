@@ -1,0 +1,1 @@
+size job.yaml --format csv

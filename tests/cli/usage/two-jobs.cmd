@@ -1,0 +1,1 @@
+size one.yaml two.yaml

@@ -1,0 +1,1 @@
+size -x job.yaml

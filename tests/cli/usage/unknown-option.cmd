@@ -1,0 +1,1 @@
+card --zzzzzz job.yaml

@@ -197,14 +197,50 @@ runnel_status runnel_scale_ratio_range(const runnel_scale *scale, double part_a_
 double runnel_scale_ratio_error(const runnel_scale *scale, double part_a_g, double part_b_g);
 
 /**
- * Smallest batch (A + B, g) whose worst ratio error from rounding alone stays within `tolerance`:
- * h (1/weight_b + (1 + tolerance)/weight_a)/tolerance with h half a step.
+ * Smallest batch (A + B, g) that can be weighed in the ratio: from it on the worst error of B/A
+ * that the readings of both parts may have, step and accuracy, stays within `tolerance`. With off_a
+ * and off_b the errors of the readings a and b it is the least mass with (b + off_b)/(a - off_a) <=
+ * (1 + tolerance) b/a. On the step alone that is h (1/weight_b + (1 +
+ * tolerance)/weight_a)/tolerance with h half a step. Rounding the parts to whole steps comes on
+ * top: see runnel_weigh_allowed.
  *
  * @param tolerance fraction, > 0
- * @return RUNNEL_OK; RUNNEL_E_RANGE
+ * @param mass_g    INFINITY with RUNNEL_NOT_POSSIBLE
+ * @return RUNNEL_OK; RUNNEL_E_RANGE; RUNNEL_NOT_POSSIBLE when the percentage of the accuracy takes
+ *         up the tolerance by itself (from tolerance/(2 + tolerance) on), so that no batch will do
  */
 runnel_status runnel_scale_smallest_batch(const runnel_scale *scale, const runnel_mixture *mixture,
                                           double tolerance, double *mass_g);
+
+/** Why a batch is larger than what was asked for. */
+typedef enum runnel_raise {
+    RUNNEL_RAISE_NONE,     /**< it is not: as it was asked for it can be weighed */
+    RUNNEL_RAISE_SMALLEST, /**< it was below the smallest batch of the scale */
+    RUNNEL_RAISE_ROUNDING  /**< it was not, but no whole steps near it keep the ratio well enough */
+} runnel_raise;
+
+/** A batch that the scale can weigh within the tolerance of its ratio. */
+typedef struct runnel_allowed {
+    double asked_g;    /**< A + B that was asked for */
+    double smallest_g; /**< by runnel_scale_smallest_batch; INFINITY when there is none */
+    runnel_raise raise;
+    runnel_weighing weighing; /**< ratio_error is within the tolerance when the call returned OK */
+} runnel_allowed;
+
+/**
+ * Weighs a batch as runnel_weigh does, and takes more when that would break the tolerance of the
+ * ratio: the smallest sum of whole steps, both parts at least what the need asks for, that keeps it
+ * (from 1000 steps on to a thousandth). It looks as far as twice the larger of need and smallest
+ * batch, and 100 steps on.
+ *
+ * @param tolerance of B/A, fraction, > 0
+ * @return RUNNEL_OK; RUNNEL_E_RANGE; RUNNEL_NOT_POSSIBLE, with the batch as it was asked for, when
+ *         none is found that the scale can weigh well enough
+ */
+runnel_status runnel_weigh_allowed(const runnel_mixture *mixture, double density_a_g_per_ml,
+                                   double density_b_g_per_ml, double total_mm3, double tint,
+                                   const runnel_scale *scale, double tolerance,
+                                   runnel_allowed *allowed);
 
 /**
  * Time at a shop temperature for a time stated at another: Arrhenius with the activation energy,

@@ -273,18 +273,28 @@ static runnel_status warn_tint(runnel_making *making, const runnel_plan_batch *b
 static runnel_status warn_scale(runnel_making *making, const runnel_plan_batch *batch,
                                 const char *where) {
     const runnel_job *job = making->job;
-    double least = 0, tolerance = job->resin.ratio_tolerance;
+    const runnel_resin *resin = &job->resin;
+    double tolerance = resin->ratio_tolerance;
     if (!(tolerance > 0) || batch->weighing.ratio_error <= tolerance)
         return RUNNEL_OK;
-    runnel_status status =
-        runnel_scale_smallest_batch(&job->scale, &making->plan->mixture, tolerance, &least);
+    runnel_allowed allowed;
+    runnel_status status = runnel_weigh_allowed(&making->plan->mixture, resin->density_a_g_per_ml,
+                                                resin->density_b_g_per_ml, batch->terms.total_mm3,
+                                                batch->tint, &job->scale, tolerance, &allowed);
+    if (status == RUNNEL_NOT_POSSIBLE)
+        return runnel_warn(making, "small-batch", where,
+                           "%.1f g may be %.1f %% off in the ratio, and on this scale no batch "
+                           "keeps the %.1f %% that '%s' allows; take a better scale",
+                           batch->weighing.total_g, 100 * batch->weighing.ratio_error,
+                           100 * tolerance, resin->name);
     if (status)
         return status;
     return runnel_warn(making, "small-batch", where,
                        "%.1f g on a scale that shows %g g may be %.1f %% off in the ratio; for the "
                        "%.1f %% that '%s' allows, mix at least %.1f g or take a finer scale",
                        batch->weighing.total_g, job->scale.step_g,
-                       100 * batch->weighing.ratio_error, 100 * tolerance, job->resin.name, least);
+                       100 * batch->weighing.ratio_error, 100 * tolerance, resin->name,
+                       allowed.weighing.total_g);
 }
 
 runnel_status runnel_warn_batch(runnel_making *making, const runnel_plan_batch *batch) {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "resin/amount.h"
+#include "resin/steps.h"
 #include "runnel/resin.h"
 
 #include <math.h>
@@ -10,10 +11,6 @@ static const double allowed_excess = 0.02;
 static const double allowed_steps = 2;
 /* Ratios nearer to each other than this share are as good as equal. */
 static const double indistinct_ratio = 0.001;
-/* Rounding of need/step must not push an exact multiple up by a step. */
-static const double count_slack = 1e-12;
-/* Steps of a part beyond which the slack would be a step. */
-static const double most_counts = 1e12;
 /* Masses of part A that are looked at. With more steps than this in the allowed excess one
  * step changes the ratio by less than any scale can show. */
 static const int64_t most_candidates = 4096;
@@ -50,19 +47,37 @@ double runnel_scale_ratio_error(const runnel_scale *scale, double part_a_g, doub
     return fmax(-low, high);
 }
 
+/* Least mass m with steps/m + percentages <= tolerance. */
+static double least_mass_g(double steps_g, double percentages, double tolerance) {
+    double left = tolerance - percentages;
+    return left > 0 ? steps_g / left : INFINITY;
+}
+
+/*
+ * The upper side governs: (b + off_b)/(a - off_a) <= (1 + t) b/a, that is off_b/b + (1 + t) off_a/a
+ * <= t. Each error is half a step and the larger of counts and percentage, so the left side is the
+ * largest of four sums, one for each choice of the two; all of them must be within t.
+ */
 runnel_status runnel_scale_smallest_batch(const runnel_scale *scale, const runnel_mixture *mixture,
                                           double tolerance, double *mass_g) {
     if (!scale_is_sound(scale) || !runnel_is_positive(tolerance) ||
         !runnel_is_positive(mixture->weight_a) || !runnel_is_positive(mixture->weight_b))
         return RUNNEL_E_RANGE;
-    /* The upper side governs: (b + h)/(a - h) = (1 + tolerance) b/a with a, b the shares of m. */
-    double half_step_g = scale->step_g / 2;
-    double mass =
-        half_step_g * (1 / mixture->weight_b + (1 + tolerance) / mixture->weight_a) / tolerance;
-    if (!isfinite(mass))
-        return RUNNEL_E_RANGE;
-    *mass_g = mass;
-    return RUNNEL_OK;
+    double half_step_g = scale->step_g / 2, share = scale->accuracy_percent / 100;
+    double counts_g = half_step_g + scale->accuracy_counts * scale->step_g;
+    double least_g = 0;
+    for (int choice = 0; choice < 4; choice++) {
+        bool a_by_share = choice & 1, b_by_share = choice & 2;
+        double a_g = a_by_share ? half_step_g : counts_g, b_g = b_by_share ? half_step_g : counts_g;
+        double shares = (b_by_share ? share : 0) + (a_by_share ? (1 + tolerance) * share : 0);
+        double steps_g =
+            b_g * (1 / mixture->weight_b) + a_g * ((1 + tolerance) / mixture->weight_a);
+        if (!isfinite(steps_g))
+            return RUNNEL_E_RANGE;
+        least_g = fmax(least_g, least_mass_g(steps_g, shares, tolerance));
+    }
+    *mass_g = least_g;
+    return isfinite(least_g) ? RUNNEL_OK : RUNNEL_NOT_POSSIBLE;
 }
 
 /* Whole steps that a part may have. */
@@ -70,11 +85,16 @@ typedef struct span {
     int64_t least, most;
 } span;
 
+int64_t runnel_least_steps(double need_g, double step_g) {
+    double counts = need_g / step_g;
+    return (int64_t)fmax(1, ceil(counts - counts * RUNNEL_STEP_SLACK));
+}
+
 static span span_of(double need_g, double step_g) {
     double counts = need_g / step_g;
     double excess = fmax(allowed_excess * counts, allowed_steps);
-    double least = fmax(1, ceil(counts - counts * count_slack));
-    return (span){(int64_t)least, (int64_t)fmax(least, floor(counts + excess))};
+    int64_t least = runnel_least_steps(need_g, step_g), most = (int64_t)floor(counts + excess);
+    return (span){least, most > least ? most : least};
 }
 
 /* A pair in steps and the share by which its B/A is off. */
@@ -144,6 +164,26 @@ static double worst_ratio_error(const runnel_scale *scale, double a_g, double b_
     return fmax(fabs((1 + off) * (1 + low) - 1), fabs((1 + off) * (1 + high) - 1));
 }
 
+runnel_status runnel_weighing_of_steps(const runnel_order *order, int64_t a, int64_t b,
+                                       runnel_weighing *weighing) {
+    double step_g = order->scale->step_g;
+    double b_per_a = order->mixture->weight_b / order->mixture->weight_a;
+    runnel_weighing fresh = {.part_a_g = steps_g((double)a, step_g),
+                             .part_b_g = steps_g((double)b, step_g),
+                             .total_g = steps_g((double)(a + b), step_g),
+                             .rounding_error = (double)b / (double)a / b_per_a - 1};
+    fresh.tint_g = steps_g(round(order->tint * fresh.total_g / step_g), step_g);
+    fresh.part_a_ml = fresh.part_a_g / order->density_a_g_per_ml;
+    fresh.part_b_ml = fresh.part_b_g / order->density_b_g_per_ml;
+    fresh.total_ml = fresh.part_a_ml + fresh.part_b_ml;
+    fresh.ratio_error =
+        worst_ratio_error(order->scale, fresh.part_a_g, fresh.part_b_g, fresh.rounding_error);
+    if (!isfinite(fresh.total_ml) || !isfinite(fresh.tint_g))
+        return RUNNEL_E_RANGE;
+    *weighing = fresh;
+    return RUNNEL_OK;
+}
+
 runnel_status runnel_weigh(const runnel_mixture *mixture, double density_a_g_per_ml,
                            double density_b_g_per_ml, double total_mm3, double tint,
                            const runnel_scale *scale, runnel_weighing *weighing) {
@@ -151,21 +191,10 @@ runnel_status runnel_weigh(const runnel_mixture *mixture, double density_a_g_per
         return RUNNEL_E_RANGE;
     double need_g = total_mm3 / 1000 * mixture->density_g_per_ml, step_g = scale->step_g;
     double need_a_g = need_g * mixture->weight_a, need_b_g = need_g * mixture->weight_b;
-    if (!(fmax(need_a_g, need_b_g) / step_g <= most_counts))
+    if (!(fmax(need_a_g, need_b_g) / step_g <= RUNNEL_MOST_STEPS))
         return RUNNEL_E_RANGE;
     double b_per_a = mixture->weight_b / mixture->weight_a;
     pair chosen = choose(span_of(need_a_g, step_g), span_of(need_b_g, step_g), b_per_a);
-    runnel_weighing fresh = {.part_a_g = steps_g((double)chosen.a, step_g),
-                             .part_b_g = steps_g((double)chosen.b, step_g),
-                             .total_g = steps_g((double)(chosen.a + chosen.b), step_g),
-                             .rounding_error = chosen.off};
-    fresh.tint_g = steps_g(round(tint * fresh.total_g / step_g), step_g);
-    fresh.part_a_ml = fresh.part_a_g / density_a_g_per_ml;
-    fresh.part_b_ml = fresh.part_b_g / density_b_g_per_ml;
-    fresh.total_ml = fresh.part_a_ml + fresh.part_b_ml;
-    fresh.ratio_error = worst_ratio_error(scale, fresh.part_a_g, fresh.part_b_g, chosen.off);
-    if (!isfinite(fresh.total_ml) || !isfinite(fresh.tint_g))
-        return RUNNEL_E_RANGE;
-    *weighing = fresh;
-    return RUNNEL_OK;
+    runnel_order order = {mixture, density_a_g_per_ml, density_b_g_per_ml, tint, scale};
+    return runnel_weighing_of_steps(&order, chosen.a, chosen.b, weighing);
 }

@@ -49,9 +49,26 @@ typedef struct runnel_plan_batch {
                           unknown */
 } runnel_plan_batch;
 
-/** A warning: data, shown on card, JSON and text. */
+/**
+ * A warning: data, shown on card, JSON and text. Numbers in the text have a decimal point whatever
+ * the locale.
+ *
+ * The codes. Those of the first row say that the job cannot be done as asked:
+ * - "too-cold" (below the resin's lowest temperature), "cuts-through" (the cutter comes out below),
+ *   "too-wide" (does not fit on the piece), "nothing-cut" (the tip enters no part);
+ * - of a cavity: "too-deep" (less wood left than asked for), "thin-strokes" (parts that the tip
+ *   cannot enter), "layers" (deeper than one pour), "odd-tip" (likely the wrong unit),
+ *   "soak-assumed" (no wood named), "goes-through" (a measured hole as deep as the board);
+ * - of the resin: "density" (outside what is published), "ratio-contradiction" (two ratios more
+ * than 2 % apart); of the shop: "damp" (above 80 %); of the colours: "colour-unused";
+ * - of a batch: "tint-cap", "tint-below-step", "small-batch" (the scale does not keep the ratio),
+ *   "large-mass" (more than one cup bears), "pot-life-mass" (more than the pot life was stated
+ * for).
+ *
+ * Up to 0.005 mm beyond a limit is not told.
+ */
 typedef struct runnel_warning {
-    char *code; /**< stable word, such as "too-deep" */
+    char *code; /**< one of the above; stable */
     char *text;
     char *where; /**< "piece / cavity", "batch amber", "resin", ... */
 } runnel_warning;
@@ -76,9 +93,11 @@ typedef runnel_status (*runnel_letter_function)(const runnel_text *text, runnel_
                                                 runnel_lettering *lettering);
 
 /**
- * Makes the plan of a checked job.
+ * Makes the plan of a checked job. Every cavity that cannot be computed is told, then it fails
+ * once.
  *
  * @param letter sets the texts; may be NULL when the job has none
+ * @param plan   an empty one
  * @return RUNNEL_OK, or RUNNEL_NOT_POSSIBLE with a filled plan when it holds a warning that says
  *         that the job cannot be done as asked (shop below the resin's lowest temperature, ...);
  *         otherwise the problem's status, the plan untouched

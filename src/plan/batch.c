@@ -112,16 +112,15 @@ static runnel_status add_batch(runnel_plan *plan, const char *colour) {
 }
 
 runnel_status runnel_batches_make(runnel_making *making) {
-    const runnel_resin *resin = &making->job->resin;
     runnel_plan *plan = making->plan;
-    runnel_status status = runnel_mixture_of(&resin->ratio, resin->density_a_g_per_ml,
-                                             resin->density_b_g_per_ml, &plan->mixture);
+    runnel_status status = RUNNEL_OK;
     for (size_t i = 0; i < plan->cavity_count && !status; i++)
         status = add_batch(plan, plan->cavities[i].colour);
     for (size_t i = 0; i < plan->batch_count && !status; i++) {
         status = fill_batch(making, &plan->batches[i]);
         if (status) {
-            runnel_place place = {.file = making->job->file, .field = plan->batches[i].colour};
+            runnel_place place = {.file = making->job->file ? making->job->file : "command line",
+                                  .field = plan->batches[i].colour};
             runnel_problems_add(making->problems, status, &place, "batch '%s': %s",
                                 plan->batches[i].colour,
                                 status == RUNNEL_E_NOT_COMPUTED

@@ -36,6 +36,51 @@ void runnel_source_shape_clear(runnel_source_shape *source);
 /** Soak of a piece's carved walls, mm3 per mm2; `assumed` when neither job nor table tells. */
 double runnel_soak_of(const runnel_making *making, const runnel_job_piece *piece, bool *assumed);
 
+/** Width and height of a shape's cavity at the face, mm. */
+void runnel_face_size(const runnel_shape *shape, const runnel_cut *cut, double *width_mm,
+                      double *height_mm);
+
+/** Where a cavity stands, for problems; strings are the job's. */
+runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity);
+
+/** Room that runnel_figure needs. */
+#define RUNNEL_FIGURE_SIZE 48
+
+/**
+ * A number for a text: so many places after the point and no zeros at their end, whatever the
+ * locale. Cut when it is longer than any figure of a workshop.
+ *
+ * @param buffer RUNNEL_FIGURE_SIZE bytes
+ */
+const char *runnel_figure(double value, int decimals, char *buffer);
+/** The same in a buffer that lasts to the end of the block. */
+#define FIGURE(value, decimals) runnel_figure((value), (decimals), (char[RUNNEL_FIGURE_SIZE]){0})
+
+/** How far a cavity may go beyond a limit before it is told: less than what shows at two places,
+ * and than what a shop can measure. */
+#define RUNNEL_FIT_SLACK_MM 0.005
+
+/** The largest tenth of a millimetre up to a length that fits, as cutters and letters are set. */
+double runnel_tenth_below(double length_mm);
+
+/** What a text must be made to fit. */
+typedef struct runnel_fit {
+    double length_mm, width_mm; /**< 0 = any */
+    double deepest_mm;          /**< 0 = any */
+} runnel_fit;
+
+/**
+ * Finds a height at which a text that does not fit would: cap height or text height, whichever the
+ * cavity has. Each height is tried by setting and cutting the text anew.
+ *
+ * @param planned   the cavity as it is
+ * @param height_mm a multiple of 0.1 mm; 0 when none is found
+ * @return RUNNEL_OK or RUNNEL_E_NO_MEMORY
+ */
+runnel_status runnel_fitting_height(const runnel_making *making, const runnel_job_cavity *cavity,
+                                    const runnel_plan_cavity *planned, const runnel_fit *fit,
+                                    double *height_mm);
+
 /** Adds a warning. */
 runnel_status runnel_warn(runnel_making *making, const char *code, const char *where,
                           const char *format, ...) RUNNEL_PRINTF(4, 5);

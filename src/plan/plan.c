@@ -9,6 +9,12 @@
 #include <stdio.h>
 #include <string.h>
 
+static void clear_warning(runnel_warning *warning) {
+    runnel_free(warning->code);
+    runnel_free(warning->text);
+    runnel_free(warning->where);
+}
+
 void runnel_plan_clear(runnel_plan *plan) {
     if (!plan)
         return;
@@ -21,33 +27,44 @@ void runnel_plan_clear(runnel_plan *plan) {
     }
     for (size_t i = 0; i < plan->batch_count; i++)
         runnel_free(plan->batches[i].colour);
-    for (size_t i = 0; i < plan->warning_count; i++) {
-        runnel_free(plan->warnings[i].code);
-        runnel_free(plan->warnings[i].text);
-        runnel_free(plan->warnings[i].where);
-    }
+    for (size_t i = 0; i < plan->warning_count; i++)
+        clear_warning(&plan->warnings[i]);
     runnel_free(plan->cavities);
     runnel_free(plan->batches);
     runnel_free(plan->warnings);
     memset(plan, 0, sizeof *plan);
 }
 
+/** A formatted text of any length in a new block; NULL for want of memory. */
+static char *format_all(const char *format, va_list arguments) RUNNEL_PRINTF(1, 0);
+
+static char *format_all(const char *format, va_list arguments) {
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    char *text = length < 0 ? NULL : runnel_resize(NULL, (size_t)length + 1, 1);
+    if (text)
+        vsnprintf(text, (size_t)length + 1, format, arguments);
+    return text;
+}
+
 runnel_status runnel_warn(runnel_making *making, const char *code, const char *where,
                           const char *format, ...) {
     runnel_plan *plan = making->plan;
-    runnel_status status = runnel_reserve(&plan->warnings, &plan->warning_capacity,
-                                          plan->warning_count + 1, sizeof *plan->warnings);
-    if (status)
-        return status;
-    char text[640];
+    runnel_warning warning = {runnel_copy_text(code), NULL, runnel_copy_text(where)};
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    warning.text = format_all(format, arguments);
     va_end(arguments);
-    runnel_warning warning = {runnel_copy_text(code), runnel_copy_text(text),
-                              runnel_copy_text(where)};
+    runnel_status status = runnel_reserve(&plan->warnings, &plan->warning_capacity,
+                                          plan->warning_count + 1, sizeof *plan->warnings);
+    if (status || !warning.code || !warning.text || !warning.where) {
+        clear_warning(&warning);
+        return RUNNEL_E_NO_MEMORY;
+    }
     plan->warnings[plan->warning_count++] = warning;
-    return warning.code && warning.text && warning.where ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+    return RUNNEL_OK;
 }
 
 /** Figures of a measured cavity: what was told, nothing else. */
@@ -93,10 +110,7 @@ static runnel_status compute(const runnel_making *making, const runnel_job_cavit
         status = take_sections(making, cavity, source->shape, planned);
     if (status)
         return status;
-    runnel_box box = runnel_shape_box(source->shape);
-    double grown = runnel_shape_is_path(source->shape) ? planned->figures.widest_mm : 0;
-    planned->width_mm = box.max_x_mm - box.min_x_mm + grown;
-    planned->height_mm = box.max_y_mm - box.min_y_mm + grown;
+    runnel_face_size(source->shape, &cavity->cut, &planned->width_mm, &planned->height_mm);
     if (source->lettering.font_file) {
         planned->font_file = runnel_copy_text(source->lettering.font_file);
         if (!planned->font_file)
@@ -135,7 +149,7 @@ static runnel_status plan_cavity(runnel_making *making, const runnel_job_piece *
     else
         status = compute(making, cavity, &source, planned);
     if (status) {
-        runnel_place place = {making->job->file, cavity->line, cavity->column, cavity->name};
+        runnel_place place = runnel_place_of(making->job, cavity);
         runnel_problems_add(making->problems, status, &place, "'%s' in '%s': %s", cavity->name,
                             piece->name, runnel_status_text(status));
     } else {
@@ -161,12 +175,26 @@ static runnel_status plan_cavities(runnel_making *making) {
     return first;
 }
 
+static runnel_status mix(runnel_making *making) {
+    const runnel_resin *resin = &making->job->resin;
+    runnel_status status = runnel_mixture_of(&resin->ratio, resin->density_a_g_per_ml,
+                                             resin->density_b_g_per_ml, &making->plan->mixture);
+    if (!status)
+        return RUNNEL_OK;
+    runnel_place place = {.file = making->job->file ? making->job->file : "command line",
+                          .field = "resin"};
+    return runnel_problems_add(making->problems, status, &place, "the mix of '%s': %s",
+                               resin->name ? resin->name : "", runnel_status_text(status));
+}
+
 runnel_status runnel_plan_make(const runnel_job *job, const runnel_tables *tables,
                                runnel_letter_function letter, runnel_problems *problems,
                                runnel_plan *plan) {
     runnel_plan made = {0};
     runnel_making making = {job, tables, letter, problems, &made, false};
-    runnel_status status = runnel_warn_job(&making);
+    runnel_status status = mix(&making);
+    if (!status)
+        status = runnel_warn_job(&making);
     if (!status)
         status = plan_cavities(&making);
     if (!status)

@@ -9,6 +9,22 @@
 
 static const double pi = 3.14159265358979323846;
 
+void runnel_face_size(const runnel_shape *shape, const runnel_cut *cut, double *width_mm,
+                      double *height_mm) {
+    runnel_box box = runnel_shape_box(shape);
+    double beside =
+        runnel_shape_is_path(shape) ? runnel_cutter_face_radius_mm(&cut->cutter, cut->depth_mm) : 0;
+    *width_mm = box.max_x_mm - box.min_x_mm + 2 * beside;
+    *height_mm = box.max_y_mm - box.min_y_mm + 2 * beside;
+}
+
+runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity) {
+    return (runnel_place){.file = job->file ? job->file : "command line",
+                          .line = cavity->line,
+                          .column = cavity->column,
+                          .field = cavity->name};
+}
+
 void runnel_source_shape_clear(runnel_source_shape *source) {
     runnel_shape_free(source->shape);
     runnel_lettering_clear(&source->lettering);
@@ -106,10 +122,7 @@ static runnel_status make_form(const runnel_job_cavity *cavity, double tolerance
 runnel_status runnel_source_shape_make(const runnel_making *making, const runnel_job_cavity *cavity,
                                        runnel_source_shape *source) {
     bool is_text = cavity->source == RUNNEL_SOURCE_TEXT;
-    runnel_place place = {.file = making->job->file ? making->job->file : "command line",
-                          .line = cavity->line,
-                          .column = cavity->column,
-                          .field = cavity->name};
+    runnel_place place = runnel_place_of(making->job, cavity);
     runnel_source_shape made = {0};
     size_t before = making->problems ? making->problems->count : 0;
     runnel_status status = RUNNEL_OK;

@@ -128,6 +128,17 @@ static void write_shop(const runnel_job *job, FILE *out) {
     runnel_flow_end(&flow);
 }
 
+/** How many pieces name their wood: all, some or none. */
+static const char *soak_basis(const runnel_job *job) {
+    size_t named = 0;
+    for (size_t i = 0; i < job->piece_count; i++)
+        named += job->pieces[i].wood != NULL;
+    if (named == job->piece_count)
+        return "; the soak is that of the wood in its table";
+    return named ? "; the soak is that of the wood in its table, a middling one where none is named"
+                 : "; a middling soak, as no wood is named";
+}
+
 static void write_pour(const runnel_job *job, FILE *out) {
     runnel_flow flow;
     basis_line(&flow, out, "crown");
@@ -140,7 +151,7 @@ static void write_pour(const runnel_job *job, FILE *out) {
         runnel_flow_add(&flow, ", soaking up ");
         runnel_bench_plain(&flow, 1000 * job->soak_mm, "ml/m2");
     } else {
-        runnel_flow_add(&flow, "; the soak is that of the wood in its table");
+        runnel_flow_add(&flow, soak_basis(job));
     }
     runnel_flow_end(&flow);
     basis_line(&flow, out, "cup");

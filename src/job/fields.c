@@ -58,7 +58,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_CUP]       = JOB("cup", CUP, PLAIN, cup, ANY),
 [RUNNEL_FIELD_FLOOR]     = JOB("floor", QUANTITY, LENGTH, floor_mm, 0, 1000, 0, "0 mm to 1 m"),
 [RUNNEL_FIELD_TOLERANCE] = JOB("tolerance", QUANTITY, LENGTH, flatten_mm, 1e-5, 1, 0, "0.00001 mm to 1 mm"),
-[RUNNEL_FIELD_SECTIONS]  = JOB("sections", QUANTITY, LENGTH, section_step_mm, 0, 1000, ABOVE, "above 0 mm and at most 1 m"),
+[RUNNEL_FIELD_SECTIONS]  = JOB("sections", QUANTITY, LENGTH, section_step_mm, 0, 1000, 0, "0 mm, for none, to 1 m"),
 [RUNNEL_FIELD_COLOURS]   = JOB("colours", COLOURS, PLAIN, colours, ANY),
 [RUNNEL_FIELD_PIECES]    = JOB("pieces", PIECES, PLAIN, pieces, ANY),
 

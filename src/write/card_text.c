@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/write.h"
 
+#include "runnel/cautions.h"
 #include "runnel/units.h"
 #include "write/bench.h"
 
@@ -12,6 +13,7 @@ enum { STEP = 5, SHOWS = 44, ALONE = 57, VOLUME = 69, LABEL = 11 };
 /* A lower mark cannot be hit with the eye. Common practice. */
 #define LEAST_MARK_MM 3.0
 
+#define GAP RUNNEL_STICK RUNNEL_STICK RUNNEL_STICK RUNNEL_STICK
 #define DEGC                                                                                       \
     "\xC2\xB0"                                                                                     \
     "C"
@@ -163,8 +165,8 @@ static void write_pen(const runnel_job *job, const runnel_plan_batch *batch, FIL
     fputc('\n', out);
     labelled(&flow, out, STEP, "Weighed");
     runnel_flow_add(&flow, "A" RUNNEL_STICK "_________" RUNNEL_STICK "g");
-    runnel_flow_add(&flow, tinted ? "   tint" RUNNEL_STICK "_________" RUNNEL_STICK "g" : "");
-    runnel_flow_add(&flow, " B" RUNNEL_STICK "_________" RUNNEL_STICK "g");
+    runnel_flow_add(&flow, tinted ? GAP "tint" RUNNEL_STICK "_________" RUNNEL_STICK "g" : "");
+    runnel_flow_add(&flow, GAP "B" RUNNEL_STICK "_________" RUNNEL_STICK "g");
     runnel_flow_end(&flow);
     fputc('\n', out);
     labelled(&flow, out, STEP, "B went in");
@@ -185,7 +187,8 @@ static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t i
     runnel_flow_add(&flow, batch->colour);
     runnel_flow_add(&flow, ", ");
     runnel_flow_number(&flow, batch->weighing.total_g, runnel_bench_decimals(&job->scale), "g");
-    runnel_flow_add(&flow, " of A + B");
+    runnel_flow_add(&flow, " of A + B, ");
+    runnel_flow_number(&flow, batch->weighing.total_ml, 1, "ml");
     runnel_flow_end(&flow);
     runnel_flow_begin(&flow, out, STEP);
     runnel_flow_add(&flow, "for ");
@@ -216,32 +219,32 @@ static const char *const steps[] = {
     "Pour soon. Spread out in the cavities the mix stays cooler than in the cup, and pours longer.",
 };
 
-static const char *const cautions[] = {
-    "Gloves that resin does not get through, goggles, sleeves. Resin and hardener can make the "
-    "skin allergic, for life. Wash it with soap and water, not with solvent.",
-    "Let fresh air in.",
-    "Resin heats itself as it cures. A lot of it in one cup can smoke, foam and burn the hand: "
-    "when it gets hot, set it down outside, on what cannot burn, and stay out of the smoke.",
-    "Sand only what is hard all through, and with a dust mask: the dust of half cured resin acts "
-    "on skin and lungs like resin itself.",
-    "The data sheets of the product, and the rules where you are, go before this card.",
-};
-
-static void write_list(FILE *out, const char *title, const char *const *items, size_t count,
-                       bool numbered) {
+static void write_item(FILE *out, const char *mark, const char *text) {
     runnel_flow flow;
+    runnel_flow_begin(&flow, out, 2);
+    runnel_flow_add(&flow, mark);
+    runnel_flow_tab(&flow, STEP);
+    runnel_flow_add(&flow, text);
+    runnel_flow_end(&flow);
+}
+
+static void write_steps(FILE *out) {
+    char number[16];
     fputc('\n', out);
-    runnel_layout_paragraph(out, 0, title);
-    for (size_t i = 0; i < count; i++) {
-        runnel_flow_begin(&flow, out, 2);
-        if (numbered)
-            runnel_flow_format(&flow, "%zu", i + 1);
-        else
-            runnel_flow_add(&flow, "-");
-        runnel_flow_tab(&flow, STEP);
-        runnel_flow_add(&flow, items[i]);
-        runnel_flow_end(&flow);
+    runnel_layout_paragraph(out, 0, "Mixing");
+    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
+        snprintf(number, sizeof number, "%zu", i + 1);
+        write_item(out, number, steps[i]);
     }
+}
+
+static void write_cautions(FILE *out) {
+    const unsigned mix = RUNNEL_STEP_BIT(RUNNEL_STEP_MIX);
+    fputc('\n', out);
+    runnel_layout_paragraph(out, 0, "Take care");
+    for (const runnel_caution *c = runnel_caution_next(NULL, mix, 0); c;
+         c = runnel_caution_next(c, mix, 0))
+        write_item(out, "-", c->text);
 }
 
 runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *plan, FILE *out) {
@@ -250,7 +253,7 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
         write_batch(job, plan, i, out);
     fputc('\n', out);
     runnel_layout_rule(out, 0, RUNNEL_LINE_COLUMNS, '-');
-    write_list(out, "Mixing", steps, sizeof steps / sizeof *steps, true);
-    write_list(out, "Take care", cautions, sizeof cautions / sizeof *cautions, false);
+    write_steps(out);
+    write_cautions(out);
     return runnel_layout_close(out);
 }

@@ -110,14 +110,15 @@ static void write_shop(const runnel_job *job, FILE *out) {
     runnel_flow flow;
     basis_line(&flow, out, "scale");
     runnel_bench_plain(&flow, scale->step_g, "g a step");
-    if (scale->accuracy_percent > 0) {
-        runnel_flow_add(&flow, ", right to ");
+    const bool percent = scale->accuracy_percent > 0, counts = scale->accuracy_counts > 0;
+    runnel_flow_add(&flow, percent || counts ? ", right to " : "");
+    if (percent)
         runnel_bench_plain(&flow, scale->accuracy_percent, "%");
-    }
-    if (scale->accuracy_counts > 0) {
-        runnel_flow_add(&flow, scale->accuracy_percent > 0 ? " or " : ", right to ");
-        runnel_bench_plain(&flow, scale->accuracy_counts, "counts");
-    }
+    runnel_flow_add(&flow, percent && counts ? " or " : "");
+    if (counts)
+        runnel_bench_plain(&flow, scale->accuracy_counts,
+                           scale->accuracy_counts == 1 ? "count" : "counts");
+    runnel_flow_add(&flow, percent && counts ? ", the larger of them" : "");
     runnel_flow_end(&flow);
     basis_line(&flow, out, "shop");
     runnel_bench_plain(&flow, job->shop_degc, DEGC);

@@ -1,0 +1,1 @@
+list cutters --format json

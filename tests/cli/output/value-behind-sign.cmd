@@ -1,0 +1,1 @@
+size --measured='50 ml' --format=json

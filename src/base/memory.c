@@ -56,18 +56,21 @@ char *runnel_copy_text(const char *text) {
     return text ? runnel_copy_bytes(text, strlen(text)) : NULL;
 }
 
+char *runnel_format_list(const char *format, va_list arguments) {
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    char *text = length < 0 ? NULL : runnel_resize(NULL, (size_t)length + 1, 1);
+    if (text)
+        vsnprintf(text, (size_t)length + 1, format, arguments);
+    return text;
+}
+
 char *runnel_format_text(const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    int length = vsnprintf(NULL, 0, format, arguments);
-    va_end(arguments);
-    if (length < 0)
-        return NULL;
-    char *text = runnel_resize(NULL, (size_t)length + 1, 1);
-    if (!text)
-        return NULL;
-    va_start(arguments, format);
-    vsnprintf(text, (size_t)length + 1, format, arguments);
+    char *text = runnel_format_list(format, arguments);
     va_end(arguments);
     return text;
 }

@@ -8,6 +8,8 @@
 #include "runnel/memory.h"
 #include "runnel/status.h"
 
+#include <stdarg.h>
+
 /** As realloc(old, count * size) with overflow check; NULL on failure (old stays valid). */
 void *runnel_resize(void *old, size_t count, size_t size);
 
@@ -16,6 +18,9 @@ void *runnel_zeroed(size_t count, size_t size);
 
 /** Copy of the first `length` bytes, closed with a zero; NULL on failure. */
 char *runnel_copy_bytes(const char *text, size_t length);
+
+/** As runnel_format_text, with the arguments as a list. */
+char *runnel_format_list(const char *format, va_list arguments) RUNNEL_PRINTF(1, 0);
 
 /** Formatted text in a new block; NULL on failure. */
 char *runnel_format_text(const char *format, ...) RUNNEL_PRINTF(1, 2);

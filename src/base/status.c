@@ -48,19 +48,6 @@ void runnel_problems_clear(runnel_problems *problems) {
     runnel_problems_init(problems);
 }
 
-static char *format_list(const char *format, va_list arguments) RUNNEL_PRINTF(1, 0);
-
-static char *format_list(const char *format, va_list arguments) {
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, again);
-    va_end(again);
-    char *text = length < 0 ? NULL : runnel_resize(NULL, (size_t)length + 1, 1);
-    if (text)
-        vsnprintf(text, (size_t)length + 1, format, arguments);
-    return text;
-}
-
 runnel_status runnel_problems_add(runnel_problems *problems, runnel_status status,
                                   const runnel_place *place, const char *format, ...) {
     if (!problems)
@@ -68,7 +55,7 @@ runnel_status runnel_problems_add(runnel_problems *problems, runnel_status statu
     runnel_problem problem = {.status = status};
     va_list arguments;
     va_start(arguments, format);
-    problem.text = format_list(format, arguments);
+    problem.text = runnel_format_list(format, arguments);
     va_end(arguments);
     if (place) {
         problem.file = runnel_copy_text(place->file);

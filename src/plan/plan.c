@@ -35,27 +35,13 @@ void runnel_plan_clear(runnel_plan *plan) {
     memset(plan, 0, sizeof *plan);
 }
 
-/** A formatted text of any length in a new block; NULL for want of memory. */
-static char *format_all(const char *format, va_list arguments) RUNNEL_PRINTF(1, 0);
-
-static char *format_all(const char *format, va_list arguments) {
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, again);
-    va_end(again);
-    char *text = length < 0 ? NULL : runnel_resize(NULL, (size_t)length + 1, 1);
-    if (text)
-        vsnprintf(text, (size_t)length + 1, format, arguments);
-    return text;
-}
-
 runnel_status runnel_warn(runnel_making *making, const char *code, const char *where,
                           const char *format, ...) {
     runnel_plan *plan = making->plan;
     runnel_warning warning = {runnel_copy_text(code), NULL, runnel_copy_text(where)};
     va_list arguments;
     va_start(arguments, format);
-    warning.text = format_all(format, arguments);
+    warning.text = runnel_format_list(format, arguments);
     va_end(arguments);
     runnel_status status = runnel_reserve(&plan->warnings, &plan->warning_capacity,
                                           plan->warning_count + 1, sizeof *plan->warnings);

@@ -93,18 +93,34 @@ static void find_widths(runnel_profile *profile) {
         profile->narrowest = profile->widest;
 }
 
-static runnel_status make_profile(runnel_profile *made, double reach, runnel_profile **profile) {
+/** Fills a profile whose boundary stands. */
+static runnel_status fill_profile(runnel_profile *made, double reach) {
     made->reach_mm = reach;
     made->segments = made->boundary.count;
     runnel_status status = runnel_boundary_walk(made, reach);
-    if (!status) {
-        check_identity(made);
-        find_widths(made);
-        if (!(made->mismatch <= LARGEST_MISMATCH))
-            status = RUNNEL_E_IDENTITY;
-    }
+    if (status)
+        return status;
+    check_identity(made);
+    find_widths(made);
+    return made->mismatch <= LARGEST_MISMATCH ? runnel_profile_finish(made) : RUNNEL_E_IDENTITY;
+}
+
+/** Which boundary the contours are. */
+enum domain { INSIDE, OUTSIDE, AROUND_LINES };
+
+static runnel_status make_profile(const runnel_contours *contours, enum domain domain, double reach,
+                                  runnel_profile **profile) {
+    if (domain != INSIDE && !(isfinite(reach) && reach > 0))
+        return RUNNEL_E_RANGE;
+    runnel_profile *made = runnel_zeroed(1, sizeof *made);
+    if (!made)
+        return RUNNEL_E_NO_MEMORY;
+    runnel_status status =
+        domain == AROUND_LINES
+            ? runnel_boundary_of_lines(contours, &made->boundary)
+            : runnel_boundary_of_region(contours, domain == OUTSIDE, &made->boundary);
     if (!status)
-        status = runnel_profile_finish(made);
+        status = fill_profile(made, reach);
     if (status)
         runnel_profile_free(made);
     else
@@ -113,46 +129,17 @@ static runnel_status make_profile(runnel_profile *made, double reach, runnel_pro
 }
 
 runnel_status runnel_profile_inside(const runnel_contours *region, runnel_profile **profile) {
-    runnel_profile *made = runnel_zeroed(1, sizeof *made);
-    if (!made)
-        return RUNNEL_E_NO_MEMORY;
-    runnel_status status = runnel_boundary_of_region(region, false, &made->boundary);
-    if (!status)
-        return make_profile(made, INFINITY, profile);
-    runnel_profile_free(made);
-    return status;
-}
-
-static bool is_reach(double reach) {
-    return isfinite(reach) && reach > 0;
+    return make_profile(region, INSIDE, INFINITY, profile);
 }
 
 runnel_status runnel_profile_outside(const runnel_contours *region, double reach_mm,
                                      runnel_profile **profile) {
-    if (!is_reach(reach_mm))
-        return RUNNEL_E_RANGE;
-    runnel_profile *made = runnel_zeroed(1, sizeof *made);
-    if (!made)
-        return RUNNEL_E_NO_MEMORY;
-    runnel_status status = runnel_boundary_of_region(region, true, &made->boundary);
-    if (!status)
-        return make_profile(made, reach_mm, profile);
-    runnel_profile_free(made);
-    return status;
+    return make_profile(region, OUTSIDE, reach_mm, profile);
 }
 
 runnel_status runnel_profile_path(const runnel_contours *lines, double reach_mm,
                                   runnel_profile **profile) {
-    if (!is_reach(reach_mm))
-        return RUNNEL_E_RANGE;
-    runnel_profile *made = runnel_zeroed(1, sizeof *made);
-    if (!made)
-        return RUNNEL_E_NO_MEMORY;
-    runnel_status status = runnel_boundary_of_lines(lines, &made->boundary);
-    if (!status)
-        return make_profile(made, reach_mm, profile);
-    runnel_profile_free(made);
-    return status;
+    return make_profile(lines, AROUND_LINES, reach_mm, profile);
 }
 
 void runnel_profile_free(runnel_profile *profile) {

@@ -5,6 +5,7 @@
 #ifndef RUNNEL_RUNNEL_H
 #define RUNNEL_RUNNEL_H
 
+#include "runnel/cautions.h"
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
 #include "runnel/forms.h"
@@ -17,6 +18,7 @@
 #include "runnel/resin.h"
 #include "runnel/sealer.h"
 #include "runnel/status.h"
+#include "runnel/steps.h"
 #include "runnel/tables.h"
 #include "runnel/units.h"
 #include "runnel/write.h"

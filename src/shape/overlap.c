@@ -33,7 +33,7 @@ typedef struct runnel_centre_side centre_side;
 #define MEET_SHARE 1e-7
 
 /** Quadrature error of one panel of a sector, as a share of the square of its radius. */
-#define SECTOR_TOLERANCE 1e-8
+#define SECTOR_TOLERANCE 1e-9
 
 static double wrapped(double angle) {
     return angle > pi ? angle - 2 * pi : (angle < -pi ? angle + 2 * pi : angle);
@@ -231,8 +231,36 @@ static bool meets(const centre_corner *c, runnel_point p, double sigma) {
     return hypot(p.x_mm - c->at.x_mm, p.y_mm - c->at.y_mm) <= MEET_SHARE * sigma;
 }
 
-/** Sides within 2 rho of a corner that do not end in it. @return how many were kept, at most `most`
+/** Greatest component of a vector in any direction of the cone, which spans less than half a turn.
  */
+static double most_towards(const centre_corner *c, double gx, double gy) {
+    double ax = cos(c->from), ay = sin(c->from);
+    double bx = cos(c->from + c->span), by = sin(c->from + c->span);
+    bool within = ax * gy - ay * gx >= 0 && gx * by - gy * bx >= 0;
+    return within ? hypot(gx, gy) : fmax(dot(gx, gy, ax, ay), dot(gx, gy, bx, by));
+}
+
+/** Whether a disc that grows from the corner in any direction touches a point before rho. */
+static bool point_in_reach(const centre_corner *c, runnel_point p, double rho) {
+    double gx = p.x_mm - c->at.x_mm, gy = p.y_mm - c->at.y_mm;
+    return dot(gx, gy, gx, gy) < 2 * rho * most_towards(c, gx, gy);
+}
+
+/** The same of a side; true as well where the line or the circle that it lies on is touched. */
+static bool side_in_reach(const centre_corner *c, const centre_side *s, double sigma, double rho) {
+    if (point_in_reach(c, s->a, rho) || point_in_reach(c, s->b, rho))
+        return true;
+    if (s->is_arc) {
+        double gx = c->at.x_mm - s->centre.x_mm, gy = c->at.y_mm - s->centre.y_mm;
+        double inside = sigma * sigma - dot(gx, gy, gx, gy);
+        return inside > 0 && inside < 2 * rho * (sigma + most_towards(c, gx, gy));
+    }
+    double gap = dot(s->a.x_mm - c->at.x_mm, s->a.y_mm - c->at.y_mm, s->nx, s->ny);
+    /* the other parts of the segments that meet in the corner have no gap but rounding */
+    return gap > MEET_SHARE * sigma && gap < rho * (1 + most_towards(c, s->nx, s->ny));
+}
+
+/** Sides in reach of a corner that do not end in it. @return how many were kept, at most `most` */
 static size_t sides_near(const runnel_centres *set, const centre_corner *c, double rho,
                          const centre_side **near, size_t most) {
     double reach = 2 * rho, x = c->at.x_mm, y = c->at.y_mm;
@@ -247,7 +275,8 @@ static size_t sides_near(const runnel_centres *set, const centre_corner *c, doub
     for (size_t i = low; i < set->side_count && set->sides[i].min_x <= x + reach; i++) {
         const centre_side *s = &set->sides[i];
         if (s->max_x < x - reach || s->min_y > y + reach || s->max_y < y - reach ||
-            meets(c, s->a, set->sigma) || meets(c, s->b, set->sigma))
+            meets(c, s->a, set->sigma) || meets(c, s->b, set->sigma) ||
+            !side_in_reach(c, s, set->sigma, rho))
             continue;
         if (count < most)
             near[count++] = s;
@@ -256,7 +285,7 @@ static size_t sides_near(const runnel_centres *set, const centre_corner *c, doub
 }
 
 double runnel_centres_overlap(const runnel_centres *set, double rho_mm) {
-    enum { MOST_NEAR = 256, PANELS = 4, MOST_HALVINGS = 16 };
+    enum { MOST_NEAR = 256, PANELS = 16, MOST_HALVINGS = 16 };
     const centre_side *near[MOST_NEAR] = {NULL};
     double total = 0, rho = rho_mm;
     for (size_t i = 0; i < set->corner_count && rho > 0; i++) {

@@ -322,7 +322,7 @@ START_TEST(keys_and_their_order) {
                    "name piece colour count measured footprint_mm2 volume_ml volume_error_ml "
                    "wall_mm2 deepest_mm narrowest_mm widest_mm perimeter_mm margin_mm2 width_mm "
                    "height_mm uncut_mm2 per_tenth_mm_deeper_ml per_tenth_mm_shallower_ml "
-                   "per_degree_ml uncut_places font_file");
+                   "per_degree_ml uncut_places font_file sections");
     check_keys(root, "batches/0",
                "colour cavity_ml crown_ml shrinkage_ml soak_ml cup_loss_ml reserve_ml total_ml "
                "total_g part_a_g part_b_g part_a_ml part_b_ml weighed_ml tint_g tint_percent "

@@ -39,7 +39,8 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
  * - cavities[], each for one piece: name, piece, colour, count (of pieces), measured,
  * footprint_mm2, volume_ml, volume_error_ml, wall_mm2, deepest_mm, narrowest_mm, widest_mm,
  * perimeter_mm, margin_mm2, width_mm, height_mm, uncut_mm2, per_tenth_mm_deeper_ml,
- * per_tenth_mm_shallower_ml, per_degree_ml, uncut_places, font_file
+ * per_tenth_mm_shallower_ml, per_degree_ml, uncut_places, font_file, sections[] (level_mm,
+ *   area_mm2; from the face down, empty when not asked for)
  * - batches[], all pieces counted: colour, cavity_ml, crown_ml, shrinkage_ml, soak_ml, cup_loss_ml,
  *   reserve_ml, total_ml (their sum, the need), total_g (weighed, A + B), part_a_g, part_b_g,
  *   part_a_ml, part_b_ml, weighed_ml, tint_g, tint_percent, ratio_error_percent,

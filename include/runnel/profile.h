@@ -97,6 +97,37 @@ size_t runnel_profile_pieces(const runnel_profile *profile);
 double runnel_profile_beyond_mm2(const runnel_profile *profile, double t_mm);
 double runnel_profile_border_mm(const runnel_profile *profile, double t_mm);
 
+/** A stroke, or a portion of one, that is no wider than a limit. */
+typedef struct runnel_thin_stroke {
+    runnel_point at;  /**< middle of its narrowest place */
+    double width_mm;  /**< there, from wall to wall */
+    double length_mm; /**< of its centre line, as far as it is so narrow; 0 for a dot */
+} runnel_thin_stroke;
+
+/** Such strokes. Zero-initialised is empty; owned by the caller. */
+typedef struct runnel_thin_strokes {
+    runnel_thin_stroke *items;
+    size_t count, capacity;
+} runnel_thin_strokes;
+
+/** Frees all and leaves an empty list. NULL is allowed. */
+void runnel_thin_strokes_clear(runnel_thin_strokes *strokes);
+
+/**
+ * Finds what an inset by `below_mm` leaves nothing of: the places where m is at most that, each
+ * connected one once. Counted are places where the walls run within 30 degrees of parallel, and
+ * whole parts of the region, such as the dot of an i; of a whole part without such walls the width
+ * is the greatest one. The branches into corners alone do not count. Order: that of the rings.
+ *
+ * @param profile  of an inside
+ * @param from_mm  least m of interest, >= 0: narrower places count as not there
+ * @param below_mm at least from_mm; INFINITY for all strokes
+ * @param strokes  replaced on success
+ * @return RUNNEL_OK; RUNNEL_E_RANGE, also for a profile with a reach; RUNNEL_E_NO_MEMORY
+ */
+runnel_status runnel_profile_thin_strokes(const runnel_profile *profile, double from_mm,
+                                          double below_mm, runnel_thin_strokes *strokes);
+
 #ifdef __cplusplus
 }
 #endif

@@ -8,6 +8,7 @@
 #include "runnel/cautions.h"
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
+#include "runnel/cups.h"
 #include "runnel/forms.h"
 #include "runnel/job.h"
 #include "runnel/lettering.h"

@@ -2,6 +2,7 @@
 #include "base/sum.h"
 #include "numeric/root.h"
 #include "resin/amount.h"
+#include "resin/loss.h"
 #include "runnel/resin.h"
 
 #include <math.h>
@@ -63,18 +64,21 @@ static double surplus(double charge_mm3, void *state) {
 }
 
 /*
- * Solves charge - film(charge) = poured. In u = sqrt(charge) the left side is u^2 - wall u^3 -
- * floor u, which dips below 0, then rises to its greatest value at the larger root of
- * 3 wall u^2 - 2 u + floor = 0 and falls from there on. So the charge that is looked for is the
- * only root between `poured` and that point.
+ * Charge from which on a cup gives less the more is in it. In u = sqrt(charge) it gives u^2 -
+ * wall u^3 - floor u, which dips below 0, then rises to its greatest value at the larger root of
+ * 3 wall u^2 - 2 u + floor = 0 and falls from there on. 0 when it gives nothing at all.
  */
-static runnel_status film_loss(const film *kept, double poured_mm3, double *loss_mm3) {
+static double best_charge_mm3(const film *kept) {
     double under_root = 1 - 3 * kept->wall * kept->floor;
-    if (!(under_root > 0))
-        return RUNNEL_E_NOT_COMPUTED;
-    double u = (1 + sqrt(under_root)) / (3 * kept->wall);
+    double u = under_root > 0 ? (1 + sqrt(under_root)) / (3 * kept->wall) : 0;
+    return u * u;
+}
+
+/* Solves charge - film(charge) = poured: the charge is the only root between `poured` and the best
+ * charge. */
+static runnel_status film_loss(const film *kept, double poured_mm3, double *loss_mm3) {
     balance of = {*kept, poured_mm3};
-    double most_mm3 = u * u, charge_mm3, error_mm3;
+    double most_mm3 = best_charge_mm3(kept), charge_mm3, error_mm3;
     if (!isfinite(most_mm3) || !(surplus(most_mm3, &of) > 0))
         return RUNNEL_E_NOT_COMPUTED;
     runnel_status status =
@@ -85,26 +89,45 @@ static runnel_status film_loss(const film *kept, double poured_mm3, double *loss
     return RUNNEL_OK;
 }
 
-static runnel_status cup_loss(const runnel_cup *cup, double density_g_per_ml, double viscosity_pa_s,
-                              double poured_mm3, double *loss_mm3) {
+static bool cup_is_sound(const runnel_cup *cup, double density_g_per_ml, double viscosity_pa_s) {
     if (!runnel_is_positive(density_g_per_ml))
-        return RUNNEL_E_RANGE;
-    if (cup->fixed_loss_g >= 0) {
-        double ml = cup->fixed_loss_g / density_g_per_ml;
-        if (!isfinite(ml))
-            return RUNNEL_E_RANGE;
-        *loss_mm3 = poured_mm3 > 0 ? 1000 * ml : 0;
-        return RUNNEL_OK;
-    }
-    if (!runnel_is_positive(cup->diameter_mm) || !runnel_is_positive(cup->drain_s) ||
-        !runnel_is_positive(viscosity_pa_s))
+        return false;
+    if (cup->fixed_loss_g >= 0)
+        return isfinite(cup->fixed_loss_g / density_g_per_ml);
+    return runnel_is_positive(cup->diameter_mm) && runnel_is_positive(cup->drain_s) &&
+           runnel_is_positive(viscosity_pa_s);
+}
+
+runnel_status runnel_cup_loss(const runnel_cup *cup, double density_g_per_ml, double viscosity_pa_s,
+                              double poured_mm3, double *loss_mm3) {
+    if (!cup_is_sound(cup, density_g_per_ml, viscosity_pa_s))
         return RUNNEL_E_RANGE;
     if (poured_mm3 == 0) {
         *loss_mm3 = 0;
         return RUNNEL_OK;
     }
+    if (cup->fixed_loss_g >= 0) {
+        *loss_mm3 = 1000 * (cup->fixed_loss_g / density_g_per_ml);
+        return RUNNEL_OK;
+    }
     film kept = film_of(cup->diameter_mm, viscosity_pa_s, density_g_per_ml, cup->drain_s);
     return film_loss(&kept, poured_mm3, loss_mm3);
+}
+
+runnel_status runnel_cup_gives(const runnel_cup *cup, double density_g_per_ml,
+                               double viscosity_pa_s, double charge_mm3, double *poured_mm3) {
+    if (!cup_is_sound(cup, density_g_per_ml, viscosity_pa_s) || !runnel_is_positive(charge_mm3))
+        return RUNNEL_E_RANGE;
+    double given_mm3;
+    if (cup->fixed_loss_g >= 0) {
+        given_mm3 = charge_mm3 - 1000 * (cup->fixed_loss_g / density_g_per_ml);
+    } else {
+        film kept = film_of(cup->diameter_mm, viscosity_pa_s, density_g_per_ml, cup->drain_s);
+        double used_mm3 = fmin(charge_mm3, best_charge_mm3(&kept));
+        given_mm3 = used_mm3 - film_wall_mm3(&kept, used_mm3) - film_floor_mm3(&kept, used_mm3);
+    }
+    *poured_mm3 = fmax(0, given_mm3);
+    return RUNNEL_OK;
 }
 
 static bool need_is_sound(const runnel_need *need) {
@@ -139,8 +162,8 @@ runnel_status runnel_terms_of(const runnel_need *need, const runnel_cup *cup,
     double poured_mm3 = poured_of(&fresh);
     if (!isfinite(poured_mm3))
         return RUNNEL_E_RANGE;
-    runnel_status status =
-        cup_loss(cup, mixture->density_g_per_ml, viscosity_pa_s, poured_mm3, &fresh.cup_loss_mm3);
+    runnel_status status = runnel_cup_loss(cup, mixture->density_g_per_ml, viscosity_pa_s,
+                                           poured_mm3, &fresh.cup_loss_mm3);
     if (status != RUNNEL_OK)
         return status;
     fresh.total_mm3 = poured_mm3 + fresh.cup_loss_mm3;

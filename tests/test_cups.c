@@ -426,6 +426,7 @@ static void check_cover(const runnel_cups *cups, const runnel_pour *pours, size_
     for (size_t i = 0; i < cups->count; i++) {
         const runnel_cup_load *cup = &cups->items[i];
         double volume_mm3 = 0, time_s = 0;
+        ck_assert(cup->last_pour < count);
         ck_assert(cup->first_pour == next || cup->first_pour + 1 == next);
         for (size_t k = cup->first_pour; k <= cup->last_pour; k++) {
             double share = k == cup->first_pour  ? cup->first_share
@@ -448,7 +449,7 @@ START_TEST(thousands_of_batches) {
     size_t many = 0, late = 0, raised = 0, none = 0;
     for (int round = 0; round < 3000; round++) {
         runnel_cups_order order = random_order();
-        runnel_pour pours[40];
+        runnel_pour pours[40] = {{0, 0}};
         size_t count = 1 + (size_t)(rand() % 40);
         double total_mm3 = 0, size_mm3 = rand() % 3 ? 2e3 : 60e3;
         for (size_t i = 0; i < count; i++) {

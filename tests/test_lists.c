@@ -111,8 +111,7 @@ START_TEST(lists_as_text) {
         /* 100 x 0.95/(2 x 1.16) = 40.948 */
         "  ratio     2:1 by volume, which is 100:40.95 by weight, within 3 %\n",
         "  density   A 1.16 g/ml, B 0.95 g/ml\n",
-        "  times     at 25 \xC2\xB0"
-        "C: pot life 35 min for 100 g, gel 2 h 30 min, recoat from\n",
+        "  times     at 25 \302\260C: pot life 35 min for 100 g, gel 2 h 30 min, recoat from\n",
         "3 h until 10 h, sandable 1 day, full cure 7 days\n",
         "  limits    tint 2 %, at most 5 %, layers to 6 mm\n", /* what is not known is left out */
         "  mix       viscosity 0.9 Pa s, shrinks by 3.5 %\n", "Sources\n",

@@ -9,8 +9,10 @@
 
 /* ---- What is written ------------------------------------------------------------------------- */
 
+enum { WORDS = 12 };
+
 typedef struct sample {
-    char words[12][240];
+    char words[WORDS][240];
     runnel_plan_cavity cavities[2];
     runnel_plan_batch batch;
     runnel_warning warnings[2];
@@ -117,8 +119,7 @@ START_TEST(sizes_say_all) {
         "  ratio     2:1 by volume, which is 100:42.86 by weight\n", /* 100 x 0.30/0.70 */
         "  density   A 1.160 g/ml, B 0.950 g/ml, mixed 1.090 g/ml\n",
         "  scale     0.1 g a step\n",
-        "  shop      18.5 \xC2\xB0"
-        "C\n",
+        "  shop      18.5 \302\260C\n",
         "  crown     0.4 mm high, to 1 mm beyond the edges\n",
         "  walls     bare",
         "  cup       70 mm wide, left to drain for 60 s\n",
@@ -126,15 +127,14 @@ START_TEST(sizes_say_all) {
         "Cavities, each for one piece\n",
         "  board / RYE, amber, in each of 2 pieces\n",
         "    size                   203.2 x 38.1 mm (8.00 x 1.50 in)\n",
-        "    volume                  18.279 ml    \xC2\xB1"
-        "0.012 ml\n",
+        "    volume                  18.279 ml    \302\2610.012 ml\n",
         "    footprint at the face   12.35  cm2\n",
         "    carved walls            24.69  cm2   floors included\n",
         "    deepest                  4.13  mm\n",
         "    narrowest stroke         0.75  mm\n",
         "    widest stroke            9.50  mm\n",
         "    the tip cannot enter     3.50  mm2   in 7 places\n",
-        "    per 0.1 mm of depth      0.130 ml    more when deeper, 0.120 ml less when\n"
+        "    per 0.1 mm of depth      0.130 ml    more when deeper, 0.120 ml less when\n",
         "                                         shallower\n",
         "    per degree of the V      0.045 ml    for one degree more\n",
         "    font      /fonts/serif.otf\n",
@@ -148,8 +148,7 @@ START_TEST(sizes_say_all) {
         "    soak                     0.15  ml    into bare walls\n",
         "    cup loss                 2.75  ml",
         "    reserve                  4.00  ml\n",
-        "    needed, all pieces      53.15  ml    \xC2\xB1"
-        "0.02 ml\n",
+        "    needed, all pieces      53.15  ml    \302\2610.02 ml\n",
         "    part A (resin)          41.1   g     35.43 ml\n",
         "    part B (hardener)       16.9   g     17.79 ml\n",
         "    A + B                   58.0   g     53.22 ml\n",
@@ -157,8 +156,7 @@ START_TEST(sizes_say_all) {
         "    ratio     2:1 by volume, which is 100:42.86 by weight\n",
         "    ratio error, rounding    0.42  %\n",
         "    ratio error, at worst    3.75  %",
-        "    pot life  about 45 min at 18.5 \xC2\xB0"
-        "C for 150 g in a cup\n"};
+        "    pot life  about 45 min at 18.5 \302\260C for 150 g in a cup\n"};
     sample s;
     fill(&s);
     s.cavities[0].figures.deepest_mm = 4.126; /* a tie of rounding is no test */
@@ -231,8 +229,7 @@ START_TEST(sizes_of_what_is_not_known) {
     has(text, "narrowest stroke          not known");
     has(text, "ratio error, at worst     without limit");
     in_order(text, (const char *const[]){"; less", "than the scale shows\n"}, 2);
-    has(text, "pot life  not known: the shop is below the 16 \xC2\xB0"
-              "C that this resin needs");
+    has(text, "pot life  not known: the shop is below the 16 \302\260C that this resin needs");
     has_not(text, "nan");
     has_not(text, "inf");
     free(text);
@@ -276,8 +273,7 @@ START_TEST(card_says_all) {
         "Resin      table-top 2:1\n",
         "Ratio      2:1 by volume, which is 100:42.86 by weight.",
         "Scale      0.1 g a step\n",
-        "Shop       18.5 \xC2\xB0"
-        "C\n",
+        "Shop       18.5 \302\260C\n",
         "Batch amber, 58.0 g of A + B, 53.2 ml\n",
         "     for board / RYE, 2 pieces; board / knot\n",
         "SCALE SHOWS        alone       volume\n",
@@ -288,8 +284,7 @@ START_TEST(card_says_all) {
         "Too much A? Add 0.429 g more B for each gram of it. Too much B? Add\n     2.333 g more A.",
         "Cup marks  A to 35.4 ml = 9.2 mm, then B to 53.2 ml = 13.8 mm, in a\n",
         "straight cup 70 mm wide inside\n",
-        "Pot life   about 45 min at 18.5 \xC2\xB0"
-        "C for 150 g in a cup\n",
+        "Pot life   about 45 min at 18.5 \302\260C for 150 g in a cup\n",
         "Weighed    A _________ g    tint _________ g    B _________ g\n",
         "B went in  ____:____ h, use by ____:____ h",
         "Mixing\n",
@@ -357,7 +352,7 @@ END_TEST
 START_TEST(names_of_any_length_fit) {
     sample s;
     fill(&s);
-    for (size_t i = 0; i < COUNT(s.words); i++)
+    for (size_t i = 0; i < WORDS; i++)
         memset(s.words[i], 'm', sizeof s.words[i] - 1);
     static const plan_writer writers[] = {runnel_write_size_text, runnel_write_card_text};
     for (size_t i = 0; i < COUNT(writers); i++) {
@@ -365,7 +360,7 @@ START_TEST(names_of_any_length_fit) {
         fits(text);
         free(text);
     }
-    for (size_t i = 0; i < COUNT(s.words); i++)
+    for (size_t i = 0; i < WORDS; i++)
         for (size_t k = 0; k + 4 < sizeof s.words[i]; k += 3) /* Han letters, two columns each */
             memcpy(s.words[i] + k, "\xE6\xBC\xA2", 4);
     for (size_t i = 0; i < COUNT(writers); i++) {

@@ -64,7 +64,7 @@ static bool follow_links(const char *path, file_path *target) {
         link[length] = '\0';
         const char *slash = strrchr(target->text, '/');
         size_t folder = link[0] == '/' || !slash ? 0 : (size_t)(slash - target->text) + 1;
-        file_path next;
+        file_path next = {""};
         if (!join(target->text, folder, link, &next))
             return false;
         *target = next;
@@ -110,7 +110,7 @@ static runnel_status write_in_place(const char *path, cli_writer writer, const v
 
 static runnel_status write_beside(const char *path, const file_path *target, mode_t rights,
                                   cli_writer writer, const void *what) {
-    file_path name;
+    file_path name = {""};
     if (!join(target->text, strlen(target->text), ".XXXXXX", &name))
         return tell_system(path);
     int descriptor = mkstemp(name.text);
@@ -151,7 +151,7 @@ static runnel_status write_standard(cli_writer writer, const void *what) {
 }
 
 runnel_status write_output(const char *path, cli_writer writer, const void *what) {
-    file_path target;
+    file_path target = {""};
     struct stat old;
     if (!path || !strcmp(path, "-"))
         return write_standard(writer, what);

@@ -27,7 +27,7 @@ static void *target_of(cli_draft *draft, const cli_option *option) {
 
 static runnel_status tell(cli_draft *draft, const cli_option *option, runnel_status status,
                           const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     return runnel_problems_add(draft->problems, status, &place, "%s", text);
 }
@@ -74,7 +74,7 @@ runnel_status set_single_line(cli_draft *draft, const cli_option *option, const 
 runnel_status set_align(cli_draft *draft, const cli_option *option, const char *text) {
     int word = word_in(ALIGN_WORDS, text);
     if (word < 0) {
-        field_name field;
+        field_name field = {""};
         runnel_place place = place_of(option, &field);
         return runnel_problems_add(draft->problems, RUNNEL_E_UNKNOWN, &place,
                                    "'%.60s' must be 'start', 'centre' or 'end'", text);
@@ -87,7 +87,7 @@ runnel_status set_align(cli_draft *draft, const cli_option *option, const char *
  */
 
 runnel_status set_quantity(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     return runnel_quantity_parse(text, option->dimension, draft->problems, &place,
                                  target_of(draft, option));
@@ -96,7 +96,7 @@ runnel_status set_quantity(cli_draft *draft, const cli_option *option, const cha
 /* In a job 0 or less can stand for "not given"; what was given must not. */
 static runnel_status tell_range(cli_draft *draft, const cli_option *option, const char *text,
                                 const char *range) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     return runnel_problems_add(draft->problems, RUNNEL_E_RANGE, &place,
                                "'%.60s' is out of range: it must be %s", text, range);
@@ -123,7 +123,7 @@ runnel_status set_percent(cli_draft *draft, const cli_option *option, const char
 }
 
 runnel_status set_number(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     return runnel_number_parse(text, draft->problems, &place, target_of(draft, option));
 }
@@ -136,13 +136,13 @@ runnel_status set_number_above_0(cli_draft *draft, const cli_option *option, con
 
 runnel_status set_count(cli_draft *draft, const cli_option *option, const char *text) {
     enum { MOST = 100000 };
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     return runnel_count_parse(text, MOST, draft->problems, &place, target_of(draft, option));
 }
 
 runnel_status set_size(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     double sides_mm[3];
     runnel_status status = runnel_lengths_parse(text, 3, draft->problems, &place, sides_mm);
@@ -167,7 +167,7 @@ static runnel_status claim(cli_draft *draft, const cli_option *option, runnel_so
                                         [RUNNEL_SOURCE_PATH] = "path",
                                         [RUNNEL_SOURCE_MEASURED] = "measured"};
     runnel_source before = draft->cavity->source;
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     if (before == RUNNEL_SOURCE_NONE) {
         draft->cavity->source = source;
@@ -182,7 +182,7 @@ static runnel_status set_form(cli_draft *draft, const cli_option *option, const 
                               runnel_source source,
                               runnel_status (*parse)(const char *, runnel_problems *,
                                                      const runnel_place *, runnel_form *)) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     runnel_form form = {0};
     runnel_status claimed = claim(draft, option, source);
@@ -203,7 +203,7 @@ runnel_status set_path(cli_draft *draft, const cli_option *option, const char *t
 }
 
 runnel_status set_measured(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     runnel_status claimed = claim(draft, option, RUNNEL_SOURCE_MEASURED);
     runnel_status status =
@@ -212,7 +212,7 @@ runnel_status set_measured(cli_draft *draft, const cli_option *option, const cha
 }
 
 runnel_status set_cutter(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     runnel_status status =
         runnel_job_cutter(text, draft->tables, draft->problems, &place, &draft->cavity->cut.cutter);
@@ -224,7 +224,7 @@ runnel_status set_cutter(cli_draft *draft, const cli_option *option, const char 
 
 /* The tint of the one colour there is. */
 runnel_status set_tint(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     const char *name = draft->cavity->colour ? draft->cavity->colour : RUNNEL_DEFAULT_COLOUR;
     runnel_job_colour *colour;
@@ -242,7 +242,7 @@ runnel_status set_tint(cli_draft *draft, const cli_option *option, const char *t
 }
 
 runnel_status set_resin(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     runnel_status status =
         runnel_job_set_resin(draft->job, text, draft->tables, draft->problems, &place);
@@ -252,7 +252,7 @@ runnel_status set_resin(cli_draft *draft, const cli_option *option, const char *
 }
 
 runnel_status set_ratio(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field;
+    field_name field = {""};
     runnel_place place = place_of(option, &field);
     runnel_status status =
         runnel_ratio_parse(text, draft->problems, &place, &draft->job->resin.ratio);

@@ -276,7 +276,7 @@ static runnel_status keep_clusters(shaping *work, const runnel_set_line *line) {
     if (runnel_reserve(&out->clusters, &out->cluster_capacity, start + line->count,
                        sizeof *out->clusters))
         return RUNNEL_E_NO_MEMORY;
-    runnel_set_glyph *glyphs = out->glyphs + line->first;
+    runnel_set_glyph *glyphs = out->glyphs ? out->glyphs + line->first : NULL;
     runnel_cluster *clusters = out->clusters ? out->clusters + start : NULL;
     size_t count = 0;
     for (size_t i = 0; i < line->count; i++)

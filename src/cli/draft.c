@@ -100,19 +100,30 @@ static runnel_status check(cli_draft *draft, const refusals *refused) {
     return status;
 }
 
+/* A text on one line, cut at the border of a character when it is long. */
+static void copy_line(const char *text, char *line, size_t size) {
+    size_t length = strlen(text);
+    if (length >= size)
+        length = size - 1;
+    while (text[length] && ((unsigned char)text[length] & 0xC0) == 0x80)
+        length--;
+    for (size_t i = 0; i < length; i++)
+        line[i] = (unsigned char)text[i] < ' ' || text[i] == 0x7F ? ' ' : text[i];
+    line[length] = '\0';
+}
+
 /* A job without a name goes by the shape, as it was written. */
-static runnel_status name_by_shape(cli_draft *draft, const cli_arguments *arguments) {
+static runnel_status name_by_shape(const cli_draft *draft, const cli_arguments *arguments) {
     static const option_id sources[] = {OPTION_TEXT, OPTION_OUTLINE, OPTION_PATH, OPTION_MEASURED};
-    runnel_status status = RUNNEL_OK;
+    char line[201];
     for (size_t i = 0; i < sizeof sources / sizeof *sources && !draft->job->name; i++) {
         const char *shape = arguments->values[sources[i]];
         if (!shape)
             continue;
-        cli_draft silent = *draft;
-        silent.problems = NULL;
-        status = set_name(&silent, option_row(OPTION_JOB), shape);
-        if (status == RUNNEL_E_NO_MEMORY)
-            return status;
+        copy_line(shape, line, sizeof line);
+        draft->job->name = runnel_copy_text(line);
+        if (!draft->job->name)
+            return RUNNEL_E_NO_MEMORY;
     }
     return RUNNEL_OK;
 }

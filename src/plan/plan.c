@@ -89,7 +89,8 @@ static runnel_status compute(const runnel_making *making, const runnel_job_cavit
                              runnel_source_shape *source, runnel_plan_cavity *planned) {
     const runnel_job *job = making->job;
     runnel_status status = runnel_cavity_compute(source->shape, &cavity->cut, &planned->figures);
-    if (!status && job->crown_mm > 0 && job->margin_mm > 0)
+    bool is_cut = !status && planned->figures.volume_mm3 > 0;
+    if (is_cut && job->crown_mm > 0 && job->margin_mm > 0)
         status =
             runnel_cavity_margin(source->shape, &cavity->cut, job->margin_mm, &planned->margin_mm2);
     if (!status)

@@ -139,7 +139,9 @@ size_t runnel_profile_thin_places(const runnel_profile *profile, double sigma) {
         for (; i < profile->count && cycle_of(profile, &profile->pieces[i]) == cycle; i++) {
             bool thin = is_thin_stroke(&profile->pieces[i], sigma);
             here += thin && !last;
-            last = thin;
+            /* a run goes on until some disc is as wide as the tip: the corners of a curve and the
+             * bends of a stroke do not end it */
+            last = (last || thin) && profile->pieces[i].high < sigma;
         }
         if (here > 1 && first && last) /* one run across the start of its cycle */
             here--;

@@ -3,6 +3,7 @@
 
 #include "base/memory.h"
 #include "base/sum.h"
+#include "shape/wedges.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -210,6 +211,11 @@ runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outs
     if (outside)
         add_part(&made, 0, (uint32_t)made.cycle_count);
     runnel_free(parts);
+    status = runnel_boundary_part_wedges(&made);
+    if (status) {
+        runnel_boundary_clear(&made);
+        return status;
+    }
     finish_edges(&made);
     finish_cycles(&made);
     *boundary = made;

@@ -264,6 +264,8 @@ static runnel_status unite(GEOSContextHandle_t geos, const runnel_contours *cont
         goto cleanup;
     }
     whole = GEOSCoverageUnion_r(geos, kept);
+    if (!whole) /* it loses its way where parts of the region touch each other in points */
+        whole = GEOSUnaryUnion_r(geos, kept);
     status = whole ? take_polygons(geos, whole, region) : RUNNEL_E_NOT_COMPUTED;
     if (!status && region->count == 0)
         status = RUNNEL_E_SHAPE;

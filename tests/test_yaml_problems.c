@@ -13,7 +13,7 @@
 
 #define JOB_KEYS                                                                                   \
     "job, resin, ratio, scale, shop, crown, margin, soak, sealed, reserve, cup, floor, "           \
-    "tolerance, colours, pieces"
+    "tolerance, sections, colours, pieces"
 
 /* Files with one thing wrong, and all that is told of them. */
 static const struct {

@@ -128,6 +128,9 @@ runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runn
         status = section(inside, cut, 0, &f->footprint_mm2);
     if (!status)
         status = wall(inside, cut, &f->wall_mm2);
+    if (!status)
+        status = runnel_profile_thin_places(inside, runnel_cutter_radius_at(&cut->cutter, depth, 0),
+                                            &f->uncut_places);
     if (status)
         return status;
     double face = runnel_cutter_radius_at(&cut->cutter, depth, 0);
@@ -137,7 +140,6 @@ runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runn
     f->deepest_mm = f->widest_mm > 2 * face ? depth : 0;
     f->narrowest_mm = 2 * runnel_profile_narrowest(inside, &f->narrowest_at);
     f->uncut_mm2 = fmax(0, runnel_profile_area_mm2(inside) - f->footprint_mm2);
-    f->uncut_places = runnel_profile_thin_places(inside, face);
     f->depth_plus_mm3 = deeper - f->volume_mm3;
     f->depth_minus_mm3 = shallower - f->volume_mm3;
     f->volume_error_mm3 +=

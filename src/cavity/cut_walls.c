@@ -80,6 +80,8 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
     runnel_status status = runnel_overlap_volume(inside, v.rho, v.wide, &overlap_volume, &error);
     if (!status)
         status = runnel_overlap_area(inside, v.rho, v.rho, &overlap);
+    if (!status)
+        status = runnel_profile_thin_places(inside, v.rho, &f->uncut_places);
     if (status)
         return status;
     f->volume_mm3 =
@@ -92,7 +94,6 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
     double rest = f->footprint_mm2 - slopes - band.ridge_area - floor_area;
     f->wall_mm2 = slopes / v.sine + band.ridge_wall + floor_area + fmax(rest, 0) / v.sine;
     f->uncut_mm2 = runnel_profile_area_mm2(inside) - f->footprint_mm2;
-    f->uncut_places = runnel_profile_thin_places(inside, v.rho);
     /* with the tool path kept, only the slopes turn; to first order as for a sharp tip */
     runnel_moments m = runnel_profile_moments(inside, v.wide);
     f->angle_mm3_per_degree = (m.first - 0.5 * m.fan_first) / (v.sine * v.sine) * (pi / 360);

@@ -40,8 +40,9 @@ runnel_band runnel_profile_band(const runnel_profile *profile, double rho_mm, do
 
 /**
  * Places along strokes (walls within 30 degrees of parallel, corners left out) where m < sigma:
- * connected runs along the boundary, halved, as each stroke has two walls.
+ * runs along the boundary, those that face each other across a stroke being one.
  */
-size_t runnel_profile_thin_places(const runnel_profile *profile, double sigma_mm);
+runnel_status runnel_profile_thin_places(const runnel_profile *profile, double sigma_mm,
+                                         size_t *places);
 
 #endif

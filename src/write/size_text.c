@@ -135,7 +135,7 @@ static const char *soak_basis(const runnel_job *job) {
     for (size_t i = 0; i < job->piece_count; i++)
         named += job->pieces[i].wood != NULL;
     if (named == job->piece_count)
-        return "; the soak is that of the wood in its table";
+        return ", soak by the table of woods";
     return named ? "; the soak is that of the wood in its table, a middling one where none is named"
                  : "; a middling soak, as no wood is named";
 }

@@ -264,6 +264,8 @@ static runnel_status unite(GEOSContextHandle_t geos, const runnel_contours *cont
         goto cleanup;
     }
     whole = GEOSCoverageUnion_r(geos, kept);
+    if (!whole) /* faces that meet in a way which it takes for an overlap */
+        whole = GEOSUnaryUnion_r(geos, kept);
     if (!whole) /* it loses its way where parts of the region touch each other in points */
         whole = GEOSUnaryUnion_r(geos, kept);
     status = whole ? take_polygons(geos, whole, region) : RUNNEL_E_NOT_COMPUTED;

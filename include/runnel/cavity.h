@@ -99,6 +99,24 @@ double runnel_cutter_face_radius_mm(const runnel_cutter *cutter, double depth_mm
 runnel_status runnel_cavity_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                     double *area_mm2);
 
+/** Length of the edge of that section, mm. Where the tip of a cutter has left rounds that overlap
+ * at a neck, what of their edges lies inside counts as well. Errors as for the section. */
+runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                   double *length_mm);
+
+/**
+ * Strokes of an outline that are cut at the face, but at `level_mm` below it are gone, or no wider
+ * than `thin_mm`. Widths are those of the outline itself. A path has one width everywhere and gives
+ * none.
+ *
+ * @param thin_mm >= 0; 0 for those that are gone
+ * @param strokes replaced on success; see runnel_profile_thin_strokes
+ * @return as runnel_cavity_compute
+ */
+runnel_status runnel_cavity_thin_strokes(runnel_shape *shape, const runnel_cut *cut,
+                                         double level_mm, double thin_mm,
+                                         runnel_thin_strokes *strokes);
+
 /**
  * Area of the band around the cavity's edge at the face, out to `margin_mm`, mm2. Where edges are
  * near each other the band is counted once.

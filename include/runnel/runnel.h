@@ -12,6 +12,7 @@
 #include "runnel/forms.h"
 #include "runnel/job.h"
 #include "runnel/lettering.h"
+#include "runnel/level.h"
 #include "runnel/memory.h"
 #include "runnel/plan.h"
 #include "runnel/profile.h"

@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * What of a cavity's outline is left at a level below the face.
+ */
+#include "cavity/cut.h"
+#include "shape/opening.h"
+
+#include <math.h>
+
+static const double pi = 3.14159265358979323846;
+
+/** How the section at a level comes from the outline: an inset by `lack` of what discs of radius
+ * `disc` can reach with their centres `centres` from the edge. */
+typedef struct section_terms {
+    double centres; /**< distance of the cutter's centres from the outline */
+    double disc;    /**< radius of the cutter at the level */
+    double lack;    /**< what it stands off the outline by */
+    double least;   /**< least m that is cut at the face */
+} section_terms;
+
+static section_terms terms_of(const runnel_cut *cut, double level) {
+    if (cut->rule == RUNNEL_CUT_WALLS) {
+        double rho = 0.5 * cut->cutter.tip_mm, tau = level * tan(cut->cutter.angle_deg * pi / 360);
+        return (section_terms){tau + rho, rho, tau, rho};
+    }
+    double face = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, 0);
+    double disc = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, level);
+    return (section_terms){face, disc, face - disc, face};
+}
+
+/** Depth below which nothing is cut; infinite for walls that run together. */
+static double floor_of(const runnel_cut *cut) {
+    return cut->rule == RUNNEL_CUT_WALLS && cut->depth_mm == 0 ? INFINITY : cut->depth_mm;
+}
+
+static double path_border(const runnel_profile *around, double radius) {
+    runnel_moments m = runnel_profile_moments(around, radius);
+    return m.length + m.angle * radius;
+}
+
+runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                   double *length_mm) {
+    double area = 0, length = 0;
+    const runnel_profile *profile = NULL;
+    runnel_status status = runnel_cavity_section(shape, cut, level_mm, &area);
+    bool is_cut = !status && area > 0 && level_mm <= floor_of(cut);
+    if (is_cut && cut->rule == RUNNEL_CUT_PATH) {
+        double radius = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, level_mm);
+        status = runnel_shape_around(shape, radius, &profile);
+        if (!status)
+            length = path_border(profile, radius);
+    } else if (is_cut) {
+        section_terms t = terms_of(cut, level_mm);
+        status = runnel_shape_inside(shape, &profile);
+        if (!status) {
+            runnel_opening o = runnel_profile_opening(profile, t.centres);
+            length = o.length + t.lack * o.angle + t.disc * o.turn;
+        }
+    }
+    if (!status)
+        *length_mm = length;
+    return status;
+}
+
+runnel_status runnel_cavity_thin_strokes(runnel_shape *shape, const runnel_cut *cut,
+                                         double level_mm, double thin_mm,
+                                         runnel_thin_strokes *strokes) {
+    double area = 0;
+    const runnel_profile *profile = NULL;
+    runnel_status status = runnel_cavity_section(shape, cut, level_mm, &area);
+    if (!status && (!(thin_mm >= 0) || !isfinite(thin_mm)))
+        status = RUNNEL_E_RANGE;
+    if (status)
+        return status;
+    section_terms t = terms_of(cut, level_mm);
+    double below = level_mm >= floor_of(cut) ? INFINITY : t.lack + 0.5 * thin_mm;
+    if (cut->rule == RUNNEL_CUT_WALLS)
+        below = fmax(below, t.centres);
+    if (cut->rule == RUNNEL_CUT_PATH || below < t.least) {
+        runnel_thin_strokes_clear(strokes);
+        return RUNNEL_OK;
+    }
+    status = runnel_shape_inside(shape, &profile);
+    return status ? status : runnel_profile_thin_strokes(profile, t.least, below, strokes);
+}

@@ -1,110 +1,84 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/write.h"
 
-#include "write/json_make.h"
+#include "write/json_figures.h"
 
 #include <math.h>
 #include <string.h>
 
-/* A number of a struct and the key that it goes by: value x times / over. */
-typedef struct figure {
-    const char *key;
-    size_t offset;
-    double times, over;
-} figure;
+static const runnel_json_figure resin_figures[] = {
+    RUNNEL_JSON_PLAIN("density_a_g_per_ml", runnel_resin, density_a_g_per_ml),
+    RUNNEL_JSON_PLAIN("density_b_g_per_ml", runnel_resin, density_b_g_per_ml),
+    RUNNEL_JSON_PLAIN("viscosity_pa_s", runnel_resin, viscosity_pa_s),
+    RUNNEL_JSON_PERCENT("shrinkage_percent", runnel_resin, shrinkage),
+    RUNNEL_JSON_PLAIN("stated_degc", runnel_resin, stated_degc),
+    RUNNEL_JSON_PLAIN("lowest_degc", runnel_resin, lowest_degc),
+    RUNNEL_JSON_MINUTES("pot_life_min", runnel_resin, pot_life_s),
+    RUNNEL_JSON_PLAIN("pot_mass_g", runnel_resin, pot_mass_g),
+    RUNNEL_JSON_MINUTES("gel_min", runnel_resin, gel_s),
+    RUNNEL_JSON_MINUTES("recoat_from_min", runnel_resin, recoat_from_s),
+    RUNNEL_JSON_MINUTES("recoat_until_min", runnel_resin, recoat_until_s),
+    RUNNEL_JSON_MINUTES("sandable_min", runnel_resin, sandable_s),
+    RUNNEL_JSON_MINUTES("full_cure_min", runnel_resin, full_cure_s),
+    RUNNEL_JSON_PLAIN("deepest_layer_mm", runnel_resin, deepest_layer_mm),
+    RUNNEL_JSON_PLAIN("largest_mass_g", runnel_resin, largest_mass_g),
+    RUNNEL_JSON_PERCENT("ratio_tolerance_percent", runnel_resin, ratio_tolerance),
+    RUNNEL_JSON_PERCENT("tint_default_percent", runnel_resin, tint_default),
+    RUNNEL_JSON_PERCENT("tint_cap_percent", runnel_resin, tint_cap),
+    RUNNEL_JSON_PLAIN("activation_kj_per_mol", runnel_resin, activation_kj_per_mol)};
 
-#define PLAIN(key, type, member)                                                                   \
-    { key, offsetof(type, member), 1, 1 }
-#define ML(key, type, member)                                                                      \
-    { key, offsetof(type, member), 1, 1000 }
-#define MINUTES(key, type, member)                                                                 \
-    { key, offsetof(type, member), 1, 60 }
-#define PERCENT(key, type, member)                                                                 \
-    { key, offsetof(type, member), 100, 1 }
+static const runnel_json_figure scale_figures[] = {
+    RUNNEL_JSON_PLAIN("step_g", runnel_scale, step_g),
+    RUNNEL_JSON_PLAIN("accuracy_counts", runnel_scale, accuracy_counts),
+    RUNNEL_JSON_PLAIN("accuracy_percent", runnel_scale, accuracy_percent)};
 
-static const figure resin_figures[] = {
-    PLAIN("density_a_g_per_ml", runnel_resin, density_a_g_per_ml),
-    PLAIN("density_b_g_per_ml", runnel_resin, density_b_g_per_ml),
-    PLAIN("viscosity_pa_s", runnel_resin, viscosity_pa_s),
-    PERCENT("shrinkage_percent", runnel_resin, shrinkage),
-    PLAIN("stated_degc", runnel_resin, stated_degc),
-    PLAIN("lowest_degc", runnel_resin, lowest_degc),
-    MINUTES("pot_life_min", runnel_resin, pot_life_s),
-    PLAIN("pot_mass_g", runnel_resin, pot_mass_g),
-    MINUTES("gel_min", runnel_resin, gel_s),
-    MINUTES("recoat_from_min", runnel_resin, recoat_from_s),
-    MINUTES("recoat_until_min", runnel_resin, recoat_until_s),
-    MINUTES("sandable_min", runnel_resin, sandable_s),
-    MINUTES("full_cure_min", runnel_resin, full_cure_s),
-    PLAIN("deepest_layer_mm", runnel_resin, deepest_layer_mm),
-    PLAIN("largest_mass_g", runnel_resin, largest_mass_g),
-    PERCENT("ratio_tolerance_percent", runnel_resin, ratio_tolerance),
-    PERCENT("tint_default_percent", runnel_resin, tint_default),
-    PERCENT("tint_cap_percent", runnel_resin, tint_cap),
-    PLAIN("activation_kj_per_mol", runnel_resin, activation_kj_per_mol)};
+static const runnel_json_figure mixture_figures[] = {
+    RUNNEL_JSON_PLAIN("weight_a", runnel_mixture, weight_a),
+    RUNNEL_JSON_PLAIN("weight_b", runnel_mixture, weight_b),
+    RUNNEL_JSON_PLAIN("volume_a", runnel_mixture, volume_a),
+    RUNNEL_JSON_PLAIN("volume_b", runnel_mixture, volume_b),
+    RUNNEL_JSON_PLAIN("density_g_per_ml", runnel_mixture, density_g_per_ml)};
 
-static const figure scale_figures[] = {PLAIN("step_g", runnel_scale, step_g),
-                                       PLAIN("accuracy_counts", runnel_scale, accuracy_counts),
-                                       PLAIN("accuracy_percent", runnel_scale, accuracy_percent)};
-
-static const figure mixture_figures[] = {
-    PLAIN("weight_a", runnel_mixture, weight_a), PLAIN("weight_b", runnel_mixture, weight_b),
-    PLAIN("volume_a", runnel_mixture, volume_a), PLAIN("volume_b", runnel_mixture, volume_b),
-    PLAIN("density_g_per_ml", runnel_mixture, density_g_per_ml)};
-
-static const figure cavity_figures[] = {
-    PLAIN("footprint_mm2", runnel_plan_cavity, figures.footprint_mm2),
-    ML("volume_ml", runnel_plan_cavity, figures.volume_mm3),
-    ML("volume_error_ml", runnel_plan_cavity, figures.volume_error_mm3),
-    PLAIN("wall_mm2", runnel_plan_cavity, figures.wall_mm2),
-    PLAIN("deepest_mm", runnel_plan_cavity, figures.deepest_mm),
-    PLAIN("narrowest_mm", runnel_plan_cavity, figures.narrowest_mm),
-    PLAIN("widest_mm", runnel_plan_cavity, figures.widest_mm),
-    PLAIN("perimeter_mm", runnel_plan_cavity, figures.perimeter_mm),
-    PLAIN("margin_mm2", runnel_plan_cavity, margin_mm2),
-    PLAIN("width_mm", runnel_plan_cavity, width_mm),
-    PLAIN("height_mm", runnel_plan_cavity, height_mm),
-    PLAIN("uncut_mm2", runnel_plan_cavity, figures.uncut_mm2),
-    ML("per_tenth_mm_deeper_ml", runnel_plan_cavity, figures.depth_plus_mm3),
-    ML("per_tenth_mm_shallower_ml", runnel_plan_cavity, figures.depth_minus_mm3),
-    ML("per_degree_ml", runnel_plan_cavity, figures.angle_mm3_per_degree)};
+static const runnel_json_figure cavity_figures[] = {
+    RUNNEL_JSON_PLAIN("footprint_mm2", runnel_plan_cavity, figures.footprint_mm2),
+    RUNNEL_JSON_ML("volume_ml", runnel_plan_cavity, figures.volume_mm3),
+    RUNNEL_JSON_ML("volume_error_ml", runnel_plan_cavity, figures.volume_error_mm3),
+    RUNNEL_JSON_PLAIN("wall_mm2", runnel_plan_cavity, figures.wall_mm2),
+    RUNNEL_JSON_PLAIN("deepest_mm", runnel_plan_cavity, figures.deepest_mm),
+    RUNNEL_JSON_PLAIN("narrowest_mm", runnel_plan_cavity, figures.narrowest_mm),
+    RUNNEL_JSON_PLAIN("widest_mm", runnel_plan_cavity, figures.widest_mm),
+    RUNNEL_JSON_PLAIN("perimeter_mm", runnel_plan_cavity, figures.perimeter_mm),
+    RUNNEL_JSON_PLAIN("margin_mm2", runnel_plan_cavity, margin_mm2),
+    RUNNEL_JSON_PLAIN("width_mm", runnel_plan_cavity, width_mm),
+    RUNNEL_JSON_PLAIN("height_mm", runnel_plan_cavity, height_mm),
+    RUNNEL_JSON_PLAIN("uncut_mm2", runnel_plan_cavity, figures.uncut_mm2),
+    RUNNEL_JSON_ML("per_tenth_mm_deeper_ml", runnel_plan_cavity, figures.depth_plus_mm3),
+    RUNNEL_JSON_ML("per_tenth_mm_shallower_ml", runnel_plan_cavity, figures.depth_minus_mm3),
+    RUNNEL_JSON_ML("per_degree_ml", runnel_plan_cavity, figures.angle_mm3_per_degree)};
 
 /* total_ml is the sum of the terms, what the batch must give; total_g is what is weighed, A + B,
  * and weighed_ml the volume of that. */
-static const figure batch_figures[] = {
-    ML("cavity_ml", runnel_plan_batch, terms.cavity_mm3),
-    ML("crown_ml", runnel_plan_batch, terms.crown_mm3),
-    ML("shrinkage_ml", runnel_plan_batch, terms.shrinkage_mm3),
-    ML("soak_ml", runnel_plan_batch, terms.soak_mm3),
-    ML("cup_loss_ml", runnel_plan_batch, terms.cup_loss_mm3),
-    ML("reserve_ml", runnel_plan_batch, terms.reserve_mm3),
-    ML("total_ml", runnel_plan_batch, terms.total_mm3),
-    PLAIN("total_g", runnel_plan_batch, weighing.total_g),
-    PLAIN("part_a_g", runnel_plan_batch, weighing.part_a_g),
-    PLAIN("part_b_g", runnel_plan_batch, weighing.part_b_g),
-    PLAIN("part_a_ml", runnel_plan_batch, weighing.part_a_ml),
-    PLAIN("part_b_ml", runnel_plan_batch, weighing.part_b_ml),
-    PLAIN("weighed_ml", runnel_plan_batch, weighing.total_ml),
-    PLAIN("tint_g", runnel_plan_batch, weighing.tint_g),
-    PERCENT("tint_percent", runnel_plan_batch, tint),
-    PERCENT("ratio_error_percent", runnel_plan_batch, weighing.ratio_error),
-    PERCENT("rounding_error_percent", runnel_plan_batch, weighing.rounding_error),
-    MINUTES("pot_life_min", runnel_plan_batch, pot_life_s),
-    PLAIN("charge_height_mm", runnel_plan_batch, charge_height_mm),
-    ML("volume_error_ml", runnel_plan_batch, volume_error_mm3)};
-
-static void put_figures(json_t *object, const void *record, const figure *figures, size_t count,
-                        bool *whole) {
-    for (size_t i = 0; i < count; i++) {
-        double value;
-        memcpy(&value, (const char *)record + figures[i].offset, sizeof value);
-        runnel_json_put(object, figures[i].key,
-                        runnel_json_number(value * figures[i].times / figures[i].over), whole);
-    }
-}
-
-#define PUT_FIGURES(object, record, figures, whole)                                                \
-    put_figures((object), (record), (figures), sizeof(figures) / sizeof *(figures), (whole))
+static const runnel_json_figure batch_figures[] = {
+    RUNNEL_JSON_ML("cavity_ml", runnel_plan_batch, terms.cavity_mm3),
+    RUNNEL_JSON_ML("crown_ml", runnel_plan_batch, terms.crown_mm3),
+    RUNNEL_JSON_ML("shrinkage_ml", runnel_plan_batch, terms.shrinkage_mm3),
+    RUNNEL_JSON_ML("soak_ml", runnel_plan_batch, terms.soak_mm3),
+    RUNNEL_JSON_ML("cup_loss_ml", runnel_plan_batch, terms.cup_loss_mm3),
+    RUNNEL_JSON_ML("reserve_ml", runnel_plan_batch, terms.reserve_mm3),
+    RUNNEL_JSON_ML("total_ml", runnel_plan_batch, terms.total_mm3),
+    RUNNEL_JSON_PLAIN("total_g", runnel_plan_batch, weighing.total_g),
+    RUNNEL_JSON_PLAIN("part_a_g", runnel_plan_batch, weighing.part_a_g),
+    RUNNEL_JSON_PLAIN("part_b_g", runnel_plan_batch, weighing.part_b_g),
+    RUNNEL_JSON_PLAIN("part_a_ml", runnel_plan_batch, weighing.part_a_ml),
+    RUNNEL_JSON_PLAIN("part_b_ml", runnel_plan_batch, weighing.part_b_ml),
+    RUNNEL_JSON_PLAIN("weighed_ml", runnel_plan_batch, weighing.total_ml),
+    RUNNEL_JSON_PLAIN("tint_g", runnel_plan_batch, weighing.tint_g),
+    RUNNEL_JSON_PERCENT("tint_percent", runnel_plan_batch, tint),
+    RUNNEL_JSON_PERCENT("ratio_error_percent", runnel_plan_batch, weighing.ratio_error),
+    RUNNEL_JSON_PERCENT("rounding_error_percent", runnel_plan_batch, weighing.rounding_error),
+    RUNNEL_JSON_MINUTES("pot_life_min", runnel_plan_batch, pot_life_s),
+    RUNNEL_JSON_PLAIN("charge_height_mm", runnel_plan_batch, charge_height_mm),
+    RUNNEL_JSON_ML("volume_error_ml", runnel_plan_batch, volume_error_mm3)};
 
 static json_t *ratio_object(const runnel_ratio *ratio, bool *whole) {
     if (ratio->basis == RUNNEL_BASIS_NONE)
@@ -127,7 +101,7 @@ static json_t *resin_object(const runnel_job *job, bool *whole) {
     runnel_json_put(object, "changed", json_boolean(job->resin_changed), whole);
     runnel_json_put(object, "ratio", ratio_object(&resin->ratio, whole), whole);
     runnel_json_put(object, "other_ratio", ratio_object(&job->other_ratio, whole), whole);
-    PUT_FIGURES(object, resin, resin_figures, whole);
+    RUNNEL_JSON_FIGURES(object, resin, resin_figures, whole);
     runnel_json_put(object, "source", runnel_json_string(resin->source), whole);
     runnel_json_put(object, "date", runnel_json_string(resin->date), whole);
     runnel_json_put(object, "sure", runnel_json_string(resin->sure), whole);
@@ -145,14 +119,14 @@ static json_t *shop_object(const runnel_job *job, bool *whole) {
 
 static json_t *scale_object(const runnel_job *job, bool *whole) {
     json_t *object = json_object();
-    PUT_FIGURES(object, &job->scale, scale_figures, whole);
+    RUNNEL_JSON_FIGURES(object, &job->scale, scale_figures, whole);
     runnel_json_put(object, "is_default", json_boolean(job->scale_is_default), whole);
     return object;
 }
 
 static json_t *mixture_object(const runnel_mixture *mixture, bool *whole) {
     json_t *object = json_object();
-    PUT_FIGURES(object, mixture, mixture_figures, whole);
+    RUNNEL_JSON_FIGURES(object, mixture, mixture_figures, whole);
     return object;
 }
 
@@ -177,7 +151,7 @@ static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
     runnel_json_put(object, "colour", runnel_json_string(cavity->colour), whole);
     runnel_json_put(object, "count", json_integer((json_int_t)cavity->piece_count), whole);
     runnel_json_put(object, "measured", json_boolean(cavity->measured), whole);
-    PUT_FIGURES(object, cavity, cavity_figures, whole);
+    RUNNEL_JSON_FIGURES(object, cavity, cavity_figures, whole);
     runnel_json_put(object, "uncut_places", json_integer((json_int_t)cavity->figures.uncut_places),
                     whole);
     runnel_json_put(object, "font_file", runnel_json_string(cavity->font_file), whole);
@@ -188,7 +162,7 @@ static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
 static json_t *batch_object(const runnel_plan_batch *batch, bool *whole) {
     json_t *object = json_object();
     runnel_json_put(object, "colour", runnel_json_string(batch->colour), whole);
-    PUT_FIGURES(object, batch, batch_figures, whole);
+    RUNNEL_JSON_FIGURES(object, batch, batch_figures, whole);
     return object;
 }
 

@@ -3,42 +3,15 @@
 
 #include "runnel/units.h"
 #include "write/bench.h"
+#include "write/figures.h"
 
 #include <math.h>
 #include <string.h>
-
-/* Columns of the text: labels, points of the numbers. */
-enum { LABEL = 4, POINT = 30, PLACES = 3 };
 
 #define DEGC                                                                                       \
     "\xC2\xB0"                                                                                     \
     "C"
 #define PLUS_MINUS "\xC2\xB1"
-
-/* ---- Lines ----------------------------------------------------------------------------------- */
-
-static void start(runnel_flow *flow, FILE *out, const char *label) {
-    runnel_flow_begin(flow, out, LABEL);
-    runnel_flow_add(flow, label);
-}
-
-/* A label and a number; what is added then stands behind the unit. */
-static void number(runnel_flow *flow, FILE *out, const char *label, double value, int decimals,
-                   const char *unit) {
-    start(flow, out, label);
-    if (isfinite(value))
-        runnel_flow_aligned(flow, POINT, value, decimals, PLACES, unit);
-    else
-        runnel_flow_tab(flow, POINT);
-}
-
-static void line(FILE *out, const char *label, double value, int decimals, const char *unit,
-                 const char *note) {
-    runnel_flow flow;
-    number(&flow, out, label, value, decimals, unit);
-    runnel_flow_add(&flow, isfinite(value) ? note : isnan(value) ? "not known" : "without limit");
-    runnel_flow_end(&flow);
-}
 
 /* How far a volume may be off, without digits that are not shown. */
 static void bound(runnel_flow *flow, double error_mm3, int decimals) {
@@ -178,8 +151,8 @@ static void write_size(const runnel_plan_cavity *cavity, FILE *out) {
         return;
     char width[64];
     runnel_number_text(cavity->width_mm, 1, width, sizeof width);
-    start(&flow, out, "size");
-    runnel_flow_tab(&flow, POINT - strcspn(width, "."));
+    runnel_figures_start(&flow, out, "size");
+    runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT - strcspn(width, "."));
     runnel_flow_number(&flow, cavity->width_mm, 1, "x");
     runnel_flow_add(&flow, RUNNEL_STICK);
     runnel_flow_number(&flow, cavity->height_mm, 1, "mm");
@@ -192,11 +165,11 @@ static void write_size(const runnel_plan_cavity *cavity, FILE *out) {
 
 static void write_strokes(const runnel_cavity *figures, FILE *out) {
     runnel_flow flow;
-    line(out, "narrowest stroke", figures->narrowest_mm, 2, "mm", "");
-    line(out, "widest stroke", figures->widest_mm, 2, "mm", "");
+    runnel_figures_line(out, "narrowest stroke", figures->narrowest_mm, 2, "mm", "");
+    runnel_figures_line(out, "widest stroke", figures->widest_mm, 2, "mm", "");
     if (!figures->uncut_places)
         return;
-    number(&flow, out, "the tip cannot enter", figures->uncut_mm2, 2, "mm2");
+    runnel_figures_number(&flow, out, "the tip cannot enter", figures->uncut_mm2, 2, "mm2");
     runnel_flow_format(&flow, "in %zu %s", figures->uncut_places,
                        figures->uncut_places == 1 ? "place" : "places");
     runnel_flow_end(&flow);
@@ -204,14 +177,16 @@ static void write_strokes(const runnel_cavity *figures, FILE *out) {
 
 static void write_changes(const runnel_cavity *figures, FILE *out) {
     runnel_flow flow;
-    number(&flow, out, "per 0.1 mm of depth", figures->depth_plus_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
+    runnel_figures_number(&flow, out, "per 0.1 mm of depth",
+                          figures->depth_plus_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
     runnel_flow_add(&flow, "more when deeper, ");
     runnel_flow_number(&flow, -figures->depth_minus_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
     runnel_flow_add(&flow, " less when shallower");
     runnel_flow_end(&flow);
     if (figures->angle_mm3_per_degree != 0)
-        line(out, "per degree of the V", figures->angle_mm3_per_degree / RUNNEL_MM3_PER_ML, 3, "ml",
-             "for one degree more");
+        runnel_figures_line(out, "per degree of the V",
+                            figures->angle_mm3_per_degree / RUNNEL_MM3_PER_ML, 3, "ml",
+                            "for one degree more");
 }
 
 /** The areas of the sections that were asked for, a line each. */
@@ -220,8 +195,8 @@ static void write_sections(const runnel_plan_cavity *cavity, FILE *out) {
         char level[64], name[96];
         runnel_number_text(cavity->sections[i].level_mm, 2, level, sizeof level);
         snprintf(name, sizeof name, "area at %s mm", level);
-        line(out, name, cavity->sections[i].area_mm2 / 100, 2, "cm2",
-             i ? "" : "the face; deeper ones follow");
+        runnel_figures_line(out, name, cavity->sections[i].area_mm2 / 100, 2, "cm2",
+                            i ? "" : "the face; deeper ones follow");
     }
 }
 
@@ -238,22 +213,22 @@ static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
         runnel_flow_format(&flow, ", in each of %zu" RUNNEL_STICK "pieces", cavity->piece_count);
     runnel_flow_end(&flow);
     write_size(cavity, out);
-    number(&flow, out, "volume", figures->volume_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
+    runnel_figures_number(&flow, out, "volume", figures->volume_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
     if (cavity->measured)
         runnel_flow_add(&flow, "measured");
     else
         bound(&flow, figures->volume_error_mm3, 3);
     runnel_flow_end(&flow);
-    line(out, "footprint at the face", figures->footprint_mm2 / 100, 2, "cm2", "");
-    line(out, "carved walls", figures->wall_mm2 / 100, 2, "cm2", "floors included");
-    line(out, "deepest", figures->deepest_mm, 2, "mm", "");
+    runnel_figures_line(out, "footprint at the face", figures->footprint_mm2 / 100, 2, "cm2", "");
+    runnel_figures_line(out, "carved walls", figures->wall_mm2 / 100, 2, "cm2", "floors included");
+    runnel_figures_line(out, "deepest", figures->deepest_mm, 2, "mm", "");
     if (!cavity->measured) {
         write_strokes(figures, out);
         write_changes(figures, out);
         write_sections(cavity, out);
     }
     if (cavity->font_file) {
-        start(&flow, out, "font");
+        runnel_figures_start(&flow, out, "font");
         runnel_flow_tab(&flow, 14);
         runnel_flow_add(&flow, cavity->font_file);
         runnel_flow_end(&flow);
@@ -278,8 +253,10 @@ static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, F
                  {"reserve", terms->reserve_mm3, ""}};
     runnel_flow flow;
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
-        line(out, lines[i].label, lines[i].volume_mm3 / RUNNEL_MM3_PER_ML, 2, "ml", lines[i].note);
-    number(&flow, out, "needed, all pieces", terms->total_mm3 / RUNNEL_MM3_PER_ML, 2, "ml");
+        runnel_figures_line(out, lines[i].label, lines[i].volume_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                            lines[i].note);
+    runnel_figures_number(&flow, out, "needed, all pieces", terms->total_mm3 / RUNNEL_MM3_PER_ML, 2,
+                          "ml");
     bound(&flow, batch->volume_error_mm3, 2);
     runnel_flow_end(&flow);
 }
@@ -287,13 +264,14 @@ static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, F
 static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
     runnel_flow flow;
     if (!(batch->tint > 0)) {
-        start(&flow, out, "tint");
-        runnel_flow_tab(&flow, POINT);
+        runnel_figures_start(&flow, out, "tint");
+        runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT);
         runnel_flow_add(&flow, "none");
         runnel_flow_end(&flow);
         return;
     }
-    number(&flow, out, "tint", batch->weighing.tint_g, runnel_bench_decimals(&job->scale), "g");
+    runnel_figures_number(&flow, out, "tint", batch->weighing.tint_g,
+                          runnel_bench_decimals(&job->scale), "g");
     runnel_bench_plain(&flow, 100 * batch->tint, "% of A + B, on top of them");
     if (batch->weighing.tint_g <= 0)
         runnel_flow_add(&flow, "; less than the scale shows");
@@ -303,7 +281,7 @@ static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FI
 static void write_part(const runnel_job *job, FILE *out, const char *label, double mass_g,
                        double volume_ml) {
     runnel_flow flow;
-    number(&flow, out, label, mass_g, runnel_bench_decimals(&job->scale), "g");
+    runnel_figures_number(&flow, out, label, mass_g, runnel_bench_decimals(&job->scale), "g");
     runnel_flow_number(&flow, volume_ml, 2, "ml");
     runnel_flow_end(&flow);
 }
@@ -316,14 +294,14 @@ static void write_weighing(const runnel_job *job, const runnel_plan *plan,
     write_part(job, out, "part B (hardener)", weighing->part_b_g, weighing->part_b_ml);
     write_part(job, out, "A + B", weighing->total_g, weighing->total_ml);
     write_tint(job, batch, out);
-    start(&flow, out, "ratio");
+    runnel_figures_start(&flow, out, "ratio");
     runnel_flow_tab(&flow, 14);
     runnel_bench_ratios(&flow, &job->resin.ratio, &plan->mixture);
     runnel_flow_end(&flow);
-    line(out, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
-    line(out, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
-         "when both readings are off");
-    start(&flow, out, "pot life");
+    runnel_figures_line(out, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
+    runnel_figures_line(out, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
+                        "when both readings are off");
+    runnel_figures_start(&flow, out, "pot life");
     runnel_flow_tab(&flow, 14);
     runnel_bench_pot_life(&flow, job, batch);
     runnel_flow_end(&flow);

@@ -14,6 +14,7 @@
 #include "runnel/lettering.h"
 #include "runnel/level.h"
 #include "runnel/memory.h"
+#include "runnel/oil.h"
 #include "runnel/plan.h"
 #include "runnel/profile.h"
 #include "runnel/read.h"

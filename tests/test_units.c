@@ -172,6 +172,11 @@ static const struct {
     {"50 ml/m2", RUNNEL_AREA_LOADING, 0.05},
     {"50 ml / m\xC2\xB2", RUNNEL_AREA_LOADING, 0.05},
     {"0.05 L/m2", RUNNEL_AREA_LOADING, 0.05},
+    {"9.8 m2/L", RUNNEL_SPREADING, 9.8},
+    {"9.8 m\xC2\xB2 / litre", RUNNEL_SPREADING, 9.8},
+    /* ft2 0.09290304 m2, US gallon 3.785411784 L, imperial gallon 4.54609 L, exact */
+    {"400 ft2/US gal", RUNNEL_SPREADING, 400 * 0.09290304 / 3.785411784},
+    {"400 sq ft/imperial gal", RUNNEL_SPREADING, 400 * 0.09290304 / 4.54609},
 };
 
 START_TEST(quantity_taken) {
@@ -283,6 +288,12 @@ static const struct {
      "'0.9' has no unit; a viscosity ends in Pa s, mPa s or cP, such as '900 mPa s'"},
     {"50", RUNNEL_AREA_LOADING, RUNNEL_E_UNIT,
      "'50' has no unit; a volume per area ends in ml/m2 or L/m2, such as '50 ml/m2'"},
+    {"10", RUNNEL_SPREADING, RUNNEL_E_UNIT,
+     "'10' has no unit; a coverage ends in m2/L, ft2/US gal or ft2/imperial gal, such as '10 "
+     "m2/L'"},
+    {"400 ft2/gal", RUNNEL_SPREADING, RUNNEL_E_UNIT,
+     "'400 ft2/gal': 'ft2/gal' needs its gallon: 'ft2/US gal' or 'ft2/imperial gal'; a coverage is "
+     "needed, such as '10 m2/L'"},
     {"1 h 30", RUNNEL_TIME, RUNNEL_E_UNIT,
      "'1 h 30' has no unit; a time ends in s, min, h, days or weeks, such as '1 h 30 min'"},
     {"12 mn", RUNNEL_LENGTH, RUNNEL_E_UNIT,
@@ -420,6 +431,7 @@ START_TEST(every_dimension) {
         {"a density", "g/ml"},
         {"a viscosity", "Pa s"},
         {"a volume per area", "mm3/mm2"},
+        {"a coverage", "m2/L"},
     };
     ck_assert_str_eq(runnel_dimension_text((runnel_dimension)_i), known[_i].text);
     ck_assert_str_eq(runnel_dimension_unit((runnel_dimension)_i), known[_i].unit);

@@ -29,6 +29,7 @@ typedef enum runnel_dimension {
     RUNNEL_DENSITY,     /**< g/ml: g/ml, g/cm3, kg/L, kg/m3, lb/US gal */
     RUNNEL_VISCOSITY,   /**< Pa s: Pa s, mPa s, cP */
     RUNNEL_AREA_LOADING, /**< mm3 per mm2 (= mm of film): ml/m2, g/m2 is refused */
+    RUNNEL_SPREADING,    /**< m2 per L: m2/L, ft2/US gal; a bare ft2/gal is refused */
     RUNNEL_DIMENSION_COUNT
 } runnel_dimension;
 
@@ -97,7 +98,7 @@ char *runnel_time_text(double seconds, char *buffer, size_t size);
 const char *runnel_dimension_text(runnel_dimension dimension);
 
 /** Unit of the dimension's values inside the library as it is read: "mm", "mm2", "mm3", "g", "s",
- * "°C", "deg", "g/ml", "Pa s", "mm3/mm2"; "" for a share, which is a plain number inside. */
+ * "°C", "deg", "g/ml", "Pa s", "mm3/mm2", "m2/L"; "" for a share, which is a plain number inside. */
 const char *runnel_dimension_unit(runnel_dimension dimension);
 
 #define RUNNEL_MM_PER_INCH       25.4          /**< exact, 1959 agreement */

@@ -140,6 +140,17 @@ static const runnel_unit units[] = {
     {"mL/m2", RUNNEL_AREA_LOADING, 1, -3, 0, 0, true},
     {"l/m2", RUNNEL_AREA_LOADING, 1, 0, 0, 0, false},
     {"mm3/mm2", RUNNEL_AREA_LOADING, 1, 0, 0, 0, false},
+    {"m2/l", RUNNEL_SPREADING, 1, 0, 0, 0, false},
+    {"m2/litre", RUNNEL_SPREADING, 1, 0, 0, 0, false},
+    {"m2/liter", RUNNEL_SPREADING, 1, 0, 0, 0, false},
+    {"ft2/US gal", RUNNEL_SPREADING, 9290304, 1, 3785411784, 0, false},
+    {"ft2/US gallon", RUNNEL_SPREADING, 9290304, 1, 3785411784, 0, false},
+    {"sq ft/US gal", RUNNEL_SPREADING, 9290304, 1, 3785411784, 0, false},
+    {"sq ft/US gallon", RUNNEL_SPREADING, 9290304, 1, 3785411784, 0, false},
+    {"ft2/imperial gal", RUNNEL_SPREADING, 9290304, -3, 454609, 0, false},
+    {"ft2/imp gal", RUNNEL_SPREADING, 9290304, -3, 454609, 0, false},
+    {"sq ft/imperial gal", RUNNEL_SPREADING, 9290304, -3, 454609, 0, false},
+    {"sq ft/imp gal", RUNNEL_SPREADING, 9290304, -3, 454609, 0, false},
 };
 
 /* Names that are more than one unit, or none of its dimension; alike in either case. */
@@ -169,6 +180,8 @@ static const struct {
     {"quarts", WHICH_SYSTEM("quart")},
     {"qt", WHICH_SYSTEM("quart")},
     {"lb/gal", "needs its gallon: 'lb/US gal' or 'lb/imperial gal'"},
+    {"ft2/gal", "needs its gallon: 'ft2/US gal' or 'ft2/imperial gal'"},
+    {"sq ft/gal", "needs its gallon: 'ft2/US gal' or 'ft2/imperial gal'"},
     {"cup", WHICH_SPOON},
     {"cups", WHICH_SPOON},
     {"tsp", WHICH_SPOON},
@@ -199,6 +212,7 @@ static const runnel_dimension_words words[RUNNEL_DIMENSION_COUNT] = {
     [RUNNEL_DENSITY] = {"a density", "g/ml, g/cm3, kg/L, kg/m3 or lb/US gal", "1.1 g/ml", "g/ml"},
     [RUNNEL_VISCOSITY] = {"a viscosity", "Pa s, mPa s or cP", "900 mPa s", "Pa s"},
     [RUNNEL_AREA_LOADING] = {"a volume per area", "ml/m2 or L/m2", "50 ml/m2", "mm3/mm2"},
+    [RUNNEL_SPREADING] = {"a coverage", "m2/L, ft2/US gal or ft2/imperial gal", "10 m2/L", "m2/L"},
 };
 
 const runnel_dimension_words *runnel_dimension_words_of(runnel_dimension dimension) {

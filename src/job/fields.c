@@ -174,6 +174,7 @@ static const struct {
     [RUNNEL_DENSITY] = {1, " g/ml"},
     [RUNNEL_VISCOSITY] = {1, " Pa s"},
     [RUNNEL_AREA_LOADING] = {1000, " ml/m2"},
+    [RUNNEL_SPREADING] = {1, " m2/L"},
     [RUNNEL_DIMENSION_COUNT] = {1, ""},
 };
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Sizes one pocket with librunnel: 60 x 40 mm, carved by a 90 degree V cutter without a depth limit,
- * and filled with a resin of 2 parts A to 1 part B by volume.
+ * Sizes one pocket with librunnel: 60 x 40 mm, carved by a 90 degree V cutter without a depth
+ * limit, and filled with a resin of 2 parts A to 1 part B by volume.
  *
  *     cc size_board.c $(pkg-config --cflags --libs runnel) -o size_board
  *

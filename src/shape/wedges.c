@@ -76,7 +76,7 @@ static void link_wedges(const runnel_boundary *b, uint32_t *other, uint32_t *fol
     for (uint32_t head = (uint32_t)b->count; head-- > 0;) {
         if (other[head] == head)
             continue;
-        for (uint32_t i = head, next = head;; i = next) {
+        for (uint32_t i = head, next;; i = next) {
             const runnel_edge *e = &b->edges[i], *before = &b->edges[e->previous];
             follower[e->previous] =
                 first_clockwise(b, other, head, direction(e, before->x, before->y));

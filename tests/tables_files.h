@@ -16,6 +16,10 @@
 
 #define CUTTER_HEADER "name,kind,angle [deg],tip [mm],diameter [mm],source,date,sure\n"
 #define CUTTER_ROW    "v-x,v,60,0.1,,mine,2024-05-31,published\n"
+#define OIL_HEADER                                                                                 \
+    "name,dries,nut,density [g/ml],uptake [ml/m2],uptake low [ml/m2],uptake high [ml/m2],uptake "  \
+    "sure,end grain factor,coats,soak [min],between [h],full cure [days],food,source,date,sure\n"
+#define OIL_ROW "o,yes,no,0.9,60,40,80,common practice,3,3,20,24,30,,mine,2024,computed\n"
 
 /** A new folder; `path` has room for 64 bytes. */
 static inline void make_folder(char *path) {
@@ -25,9 +29,9 @@ static inline void make_folder(char *path) {
 
 /** Removes a folder with its tables. */
 static inline void remove_folder(const char *path) {
-    static const char *const names[] = {"resins.csv", "cutters.csv", "woods.csv"};
+    static const char *const names[] = {"resins.csv", "cutters.csv", "woods.csv", "oils.csv"};
     char file[512];
-    for (size_t i = 0; i < 3; i++) {
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         snprintf(file, sizeof file, "%s/%s", path, names[i]);
         remove(file);
     }

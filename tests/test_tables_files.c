@@ -479,6 +479,7 @@ START_TEST(memory_runs_out) {
     put_text(folder, "cutters.csv", CUTTER_HEADER CUTTER_ROW "v-y,v,60,0,,mine,2024,published\n");
     put_text(folder, "resins.csv", RESIN_HEADER "\n" RESIN_ROW "\n");
     put_text(folder, "woods.csv", WOOD_HEADER "\n" WOOD_ROW "\n");
+    put_text(folder, "oils.csv", OIL_HEADER OIL_ROW);
     sweep(RUNNEL_OK, _i == 1);
 }
 END_TEST

@@ -13,6 +13,7 @@
 #define RUNNEL_TABLES_H
 
 #include "runnel/cavity.h"
+#include "runnel/oil.h"
 #include "runnel/resin.h"
 #include "runnel/status.h"
 
@@ -55,6 +56,13 @@ typedef struct runnel_wood {
     char *file;
 } runnel_wood;
 
+/** A row of oils.csv. Never NAN: density, uptake, end grain factor and coats; the rest is NAN where
+ * it is not known, and an oil that stays wet has no full cure. */
+typedef struct runnel_oil_row {
+    runnel_oil oil;
+    char *file;
+} runnel_oil_row;
+
 /** All tables. Zero-initialised is empty; owned by the caller. */
 typedef struct runnel_tables {
     runnel_resin_row *resins;
@@ -63,6 +71,8 @@ typedef struct runnel_tables {
     size_t cutter_count, cutter_capacity;
     runnel_wood *woods;
     size_t wood_count, wood_capacity;
+    runnel_oil_row *oils;
+    size_t oil_count, oil_capacity;
 } runnel_tables;
 
 /** Most rows that one table may have. */
@@ -72,9 +82,9 @@ typedef struct runnel_tables {
 void runnel_tables_clear(runnel_tables *tables);
 
 /**
- * Reads resins.csv, cutters.csv and woods.csv of each directory over what is there. A row replaces
- * the whole row of the same name that came before it and keeps its place; the other rows follow. A
- * missing file is left out; a directory with none of the three is a problem.
+ * Reads resins.csv, cutters.csv, woods.csv and oils.csv of each directory over what is there. A row
+ * replaces the whole row of the same name that came before it and keeps its place; the other rows
+ * follow. A missing file is left out; a directory with none of the four is a problem.
  *
  * All problems are told with file, line, column (in characters) and the header of the column, and
  * then no row of any table is taken: an unknown column or word with the nearest known one, a
@@ -120,11 +130,12 @@ runnel_status runnel_tables_read_places(const runnel_table_places *places,
 const runnel_resin_row *runnel_tables_resin(const runnel_tables *tables, const char *name);
 const runnel_cutter_row *runnel_tables_cutter(const runnel_tables *tables, const char *name);
 const runnel_wood *runnel_tables_wood(const runnel_tables *tables, const char *name);
+const runnel_oil_row *runnel_tables_oil(const runnel_tables *tables, const char *name);
 
 /**
  * The row name nearest to a misspelt one.
  *
- * @param which "resins", "cutters" or "woods"
+ * @param which "resins", "cutters", "woods" or "oils"
  * @return borrowed from the tables; for a further name of a wood the wood's own; NULL when none is
  *         near, when there is no such table, or when memory runs out
  */

@@ -90,6 +90,12 @@ void runnel_wood_clear(runnel_wood *wood) {
     memset(wood, 0, sizeof *wood);
 }
 
+void runnel_oil_row_clear(runnel_oil_row *row) {
+    runnel_oil_clear(&row->oil);
+    runnel_free(row->file);
+    row->file = NULL;
+}
+
 void runnel_tables_clear(runnel_tables *tables) {
     if (!tables)
         return;
@@ -99,9 +105,12 @@ void runnel_tables_clear(runnel_tables *tables) {
         runnel_cutter_row_clear(&tables->cutters[i]);
     for (size_t i = 0; i < tables->wood_count; i++)
         runnel_wood_clear(&tables->woods[i]);
+    for (size_t i = 0; i < tables->oil_count; i++)
+        runnel_oil_row_clear(&tables->oils[i]);
     runnel_free(tables->resins);
     runnel_free(tables->cutters);
     runnel_free(tables->woods);
+    runnel_free(tables->oils);
     memset(tables, 0, sizeof *tables);
 }
 
@@ -116,6 +125,13 @@ const runnel_cutter_row *runnel_tables_cutter(const runnel_tables *tables, const
     for (size_t i = 0; i < tables->cutter_count; i++)
         if (runnel_row_name_equal(tables->cutters[i].name, name))
             return &tables->cutters[i];
+    return NULL;
+}
+
+const runnel_oil_row *runnel_tables_oil(const runnel_tables *tables, const char *name) {
+    for (size_t i = 0; i < tables->oil_count; i++)
+        if (runnel_row_name_equal(tables->oils[i].oil.name, name))
+            return &tables->oils[i];
     return NULL;
 }
 
@@ -189,6 +205,8 @@ const char *runnel_tables_nearest(const runnel_tables *tables, const char *which
          offsetof(runnel_cutter_row, name)},
         {"woods", (const char *)tables->woods, tables->wood_count, sizeof *tables->woods,
          offsetof(runnel_wood, name)},
+        {"oils", (const char *)tables->oils, tables->oil_count, sizeof *tables->oils,
+         offsetof(runnel_oil_row, oil.name)},
     };
     if (!which || !name)
         return NULL;

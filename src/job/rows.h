@@ -23,5 +23,6 @@ const char *runnel_row_next_name(const char **list, size_t *length);
 void runnel_resin_row_clear(runnel_resin_row *row);
 void runnel_cutter_row_clear(runnel_cutter_row *row);
 void runnel_wood_clear(runnel_wood *wood);
+void runnel_oil_row_clear(runnel_oil_row *row);
 
 #endif

@@ -22,6 +22,9 @@ static const runnel_column_range diameter = {0, 1000, true, "above 0 and below 1
 static const runnel_column_range wood_density = {0, 2000, true, "above 0 and below 2000 kg/m3"};
 static const runnel_column_range percent = {0, 50, false, "from 0 to 50 %"};
 static const runnel_column_range coefficient = {0, 0.05, false, "from 0 to 0.05 per %"};
+static const runnel_column_range uptake = {0, 5000, true, "above 0 and below 5000 ml/m2"};
+static const runnel_column_range factor = {1, 20, false, "from 1 to 20"};
+static const runnel_column_range coats = {1, 20, false, "from 1 to 20"};
 static const runnel_column_range soak = {0, 5000, false, "from 0 to 5000 ml/m2"};
 
 static const char *const kinds[] = {"thin coating", "table-top", "casting", "laminating", NULL};
@@ -44,6 +47,14 @@ static void take_cutter_kind(size_t word, void *row) {
 
 static void take_pores(size_t word, void *row) {
     ((runnel_wood *)row)->open_pored = word == 1;
+}
+
+static void take_drying(size_t word, void *row) {
+    ((runnel_oil_row *)row)->oil.dries = word == 1;
+}
+
+static void take_nut(size_t word, void *row) {
+    ((runnel_oil_row *)row)->oil.nut = word == 1;
 }
 
 /* One line for a column: T text, D date, W word, N number; _ plain, U with a unit. */
@@ -137,6 +148,28 @@ static const runnel_column wood_columns[] = {
     T("source", true, source),
     D("date", true, date),
     W("sure", true, sure, how_sure, NULL),
+};
+#undef ROW_TYPE
+
+#define ROW_TYPE runnel_oil_row
+static const runnel_column oil_columns[] = {
+    T("name", true, oil.name),
+    W("dries", true, oil.dries, no_yes, take_drying),
+    W("nut", true, oil.nut, no_yes, take_nut),
+    U("density", "g/ml", RUNNEL_DENSITY, 1, true, oil.density_g_per_ml, density),
+    U("uptake", "ml/m2", RUNNEL_AREA_LOADING, 1000, true, oil.uptake_ml_per_m2, uptake),
+    U("uptake low", "ml/m2", RUNNEL_AREA_LOADING, 1000, false, oil.uptake_low_ml_per_m2, uptake),
+    U("uptake high", "ml/m2", RUNNEL_AREA_LOADING, 1000, false, oil.uptake_high_ml_per_m2, uptake),
+    W("uptake sure", true, oil.uptake_sure, how_sure, NULL),
+    N("end grain factor", true, oil.end_grain_factor, factor),
+    N("coats", true, oil.coats, coats),
+    U("soak", "min", RUNNEL_TIME, 1, false, oil.soak_s, above_0),
+    U("between", "h", RUNNEL_TIME, 1, false, oil.between_s, above_0),
+    U("full cure", "days", RUNNEL_TIME, 1, false, oil.full_cure_s, above_0),
+    T("food", false, oil.food),
+    T("source", true, oil.source),
+    D("date", true, oil.date),
+    W("sure", true, oil.sure, how_sure, NULL),
 };
 #undef ROW_TYPE
 
@@ -258,6 +291,30 @@ static runnel_status finish_wood(const runnel_row_source *source, void *row) {
     return check_orders(source, row, wood_orders, 1);
 }
 
+#define ROW_TYPE runnel_oil_row
+static const order oil_orders[] = {
+    {ROW(oil.uptake_low_ml_per_m2), ROW(oil.uptake_ml_per_m2),
+     "the low uptake is above the usual one"},
+    {ROW(oil.uptake_ml_per_m2), ROW(oil.uptake_high_ml_per_m2),
+     "the usual uptake is above the high one"},
+    {ROW(oil.soak_s), ROW(oil.between_s), "'soak' is longer than the wait 'between' coats"},
+};
+
+static runnel_status finish_oil(const runnel_row_source *source, void *row) {
+    const runnel_oil *oil = &((const runnel_oil_row *)row)->oil;
+    runnel_status status =
+        check_orders(source, row, oil_orders, sizeof oil_orders / sizeof *oil_orders);
+    if (oil->coats != floor(oil->coats))
+        status = runnel_row_problem(source, RUNNEL_E_RANGE, ROW(oil.coats),
+                                    "the number of coats must be a whole one");
+    if (!oil->dries && !isnan(oil->full_cure_s))
+        status = runnel_row_problem(source, RUNNEL_E_CONFLICT, ROW(oil.full_cure_s),
+                                    "an oil that does not dry has no full cure: leave the cell "
+                                    "empty");
+    return status;
+}
+#undef ROW_TYPE
+
 /* ---- Tables -------------------------------------------------------------------------------- */
 
 static void clear_resin(void *row) {
@@ -270,6 +327,10 @@ static void clear_cutter(void *row) {
 
 static void clear_wood(void *row) {
     runnel_wood_clear(row);
+}
+
+static void clear_oil(void *row) {
+    runnel_oil_row_clear(row);
 }
 
 #define COLUMNS(table) table, sizeof(table) / sizeof *(table)
@@ -285,4 +346,6 @@ const runnel_table_format runnel_table_formats[RUNNEL_TABLE_FORMATS] = {
      ROWS(cutters, cutter_count, cutter_capacity), clear_cutter, finish_cutter},
     {"woods.csv", COLUMNS(wood_columns), sizeof(runnel_wood), offsetof(runnel_wood, name),
      offsetof(runnel_wood, file), ROWS(woods, wood_count, wood_capacity), clear_wood, finish_wood},
+    {"oils.csv", COLUMNS(oil_columns), sizeof(runnel_oil_row), offsetof(runnel_oil_row, oil.name),
+     offsetof(runnel_oil_row, file), ROWS(oils, oil_count, oil_capacity), clear_oil, finish_oil},
 };

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
- * The three reference tables: their columns, and what a row must agree with in itself.
+ * The reference tables: their columns, and what a row must agree with in itself.
  */
 #ifndef RUNNEL_READ_FORMATS_H
 #define RUNNEL_READ_FORMATS_H
@@ -21,9 +21,9 @@ typedef struct runnel_table_format {
     runnel_status (*finish)(const runnel_row_source *source, void *row);
 } runnel_table_format;
 
-enum { RUNNEL_TABLE_FORMATS = 3 };
+enum { RUNNEL_TABLE_FORMATS = 4 };
 
-/** Resins, cutters, woods. */
+/** Resins, cutters, woods, oils. */
 extern const runnel_table_format runnel_table_formats[RUNNEL_TABLE_FORMATS];
 
 #endif

@@ -198,7 +198,8 @@ static runnel_status add_directory(const char *directory, bool may_lack, runnel_
                             "there is no directory '%s' for tables", directory);
     else
         runnel_problems_add(problems, RUNNEL_E_NOT_FOUND, &place,
-                            "'%s' holds none of 'resins.csv', 'cutters.csv' and 'woods.csv'",
+                            "'%s' holds none of 'resins.csv', 'cutters.csv', 'woods.csv' and "
+                            "'oils.csv'",
                             directory);
     return RUNNEL_OK;
 }
@@ -243,14 +244,14 @@ typedef struct table_place {
     bool may_lack;
 } table_place;
 
-static void tell_lacking(const runnel_tables *all, runnel_problems *problems) {
-    static const char text[] = "'%s' is found in none of the directories for tables";
-    if (!all->resin_count)
-        runnel_problems_add(problems, RUNNEL_E_NOT_FOUND, NULL, text, "resins.csv");
-    if (!all->cutter_count)
-        runnel_problems_add(problems, RUNNEL_E_NOT_FOUND, NULL, text, "cutters.csv");
-    if (!all->wood_count)
-        runnel_problems_add(problems, RUNNEL_E_NOT_FOUND, NULL, text, "woods.csv");
+static void tell_lacking(runnel_tables *all, runnel_problems *problems) {
+    for (size_t i = 0; i < RUNNEL_TABLE_FORMATS; i++) {
+        table_format *format = &runnel_table_formats[i];
+        if (!*size_at(all, format->count))
+            runnel_problems_add(problems, RUNNEL_E_NOT_FOUND, NULL,
+                                "'%s' is found in none of the directories for tables",
+                                format->file_name);
+    }
 }
 
 static runnel_status read_in_order(const table_place *places, size_t count, bool need_each,

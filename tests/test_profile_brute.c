@@ -177,7 +177,7 @@ static void side_of(const runnel_contours *c, size_t k, runnel_point *a, runnel_
 
 /* Length of a row that the contour winds around. */
 static double covered_length(const runnel_contours *c, double y) {
-    crossed list[64];
+    crossed list[64] = {{0}};
     size_t count = 0;
     for (size_t k = 0; k < c->point_count; k++) {
         runnel_point a, b;

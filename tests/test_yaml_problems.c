@@ -12,8 +12,11 @@
 #define A_PIECE "pieces[0].cavities[0]."
 
 #define JOB_KEYS                                                                                   \
-    "job, resin, ratio, scale, shop, crown, margin, soak, sealed, reserve, cup, floor, "           \
-    "tolerance, sections, colours, pieces"
+    "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, cup, floor, "   \
+    "tolerance, sections, order, colours, pieces"
+#define KINDS                                                                                      \
+    "it must be 'shellac', 'shellac with wax', 'sanding sealer', 'lacquer', 'water-based sealer' " \
+    "or 'clear resin'"
 
 /* Files with one thing wrong, and all that is told of them. */
 static const struct {
@@ -37,6 +40,45 @@ static const struct {
      "'temprature' is no key of the shop; the nearest is 'temperature'"},
     {"cup: {x: 20}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 7, "cup.x",
      "'x' is no key of the cup; it may have: diameter, drain, loss"},
+    {"sealer: shelac\n" PIECES, RUNNEL_E_UNKNOWN, 1, 9, "sealer.kind",
+     "'shelac' is no kind of sealer (did you mean 'shellac'?); " KINDS},
+    {"sealer: {kind: tar}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 16, "sealer.kind",
+     "'tar' is no kind of sealer; " KINDS},
+    {"sealer: {kind: lacquer}\n" PIECES, RUNNEL_E_MISSING, 1, 1, "sealer.coverage",
+     "how much of the sealer goes on is not told; give the 'coverage' on its can, such as '9 "
+     "m2/L', or a 'wet film', or a 'dry film' with its 'solids'"},
+    {"sealer: {cut: 2}\n" PIECES, RUNNEL_E_SYNTAX, 1, 15, "sealer.cut",
+     "'2' is no cut of shellac; write '2 lb' for two pounds of flake to a US gallon of spirit, or "
+     "the like of '240 g/L'"},
+    {"sealer: {cut: 0 lb}\n" PIECES, RUNNEL_E_RANGE, 1, 15, "sealer.cut",
+     "'0 lb' is out of range: a cut must be above 0 lb"},
+    {"sealer: {cut: 25 lb}\n" PIECES, RUNNEL_E_RANGE, 1, 15, "sealer.cut",
+     "'25 lb' is out of range: 'cut' must be above 0 lb and at most 20 lb"},
+    {"sealer: {kind: lacquer, coverage: 9 m2/L, cut: 2 lb}\n" PIECES, RUNNEL_E_CONFLICT, 1, 48,
+     "sealer.cut", "only shellac has a 'cut'"},
+    {"sealer: {solids: 20 %}\n" PIECES, RUNNEL_E_CONFLICT, 1, 18, "sealer.solids",
+     "the solids of shellac follow from its 'cut'; leave 'solids' out"},
+    {"sealer: {dry film: 20 um, wet film: 100 um}\n" PIECES, RUNNEL_E_CONFLICT, 1, 37,
+     "sealer.wet film", "'dry film' and 'wet film' are both given; give one of them"},
+    {"sealer: {coverage: 9 m2/L, wet film: 100 um}\n" PIECES, RUNNEL_E_CONFLICT, 1, 20,
+     "sealer.coverage", "'coverage' and 'wet film' are both given; give one of them"},
+    {"sealer: {coverage: 9 m2/L, dry film: 20 um}\n" PIECES, RUNNEL_E_CONFLICT, 1, 20,
+     "sealer.coverage", "'coverage' and 'dry film' are both given; give one of them"},
+    {"sealer: {kind: lacquer, dry film: 20 um}\n" PIECES, RUNNEL_E_MISSING, 1, 1, "sealer.solids",
+     "a 'dry film' needs the 'solids', the share of the sealer's volume that stays"},
+    {"sealer: {coats: 0}\n" PIECES, RUNNEL_E_RANGE, 1, 17, "sealer.coats",
+     "'0' is out of range: 'coats' must be 1 to 100"},
+    {"sealer: {loss: 95 %}\n" PIECES, RUNNEL_E_RANGE, 1, 16, "sealer.loss",
+     "'95 %' is out of range: 'loss' must be 0 % to 90 %"},
+    {"order: carve, seel, pour\n" PIECES, RUNNEL_E_UNKNOWN, 1, 8, "order",
+     "'seel' is no step; the nearest is 'seal'"},
+    {"order: carve, hammer\n" PIECES, RUNNEL_E_UNKNOWN, 1, 8, "order",
+     "'hammer' is no step; the steps are: carve, seal, seal with what holds wax, wax the face "
+     "against spills, mix, pour, level, sand, raise the grain, oil, oil with one that dries, wax, "
+     "use with food"},
+    {"order: carve,, pour\n" PIECES, RUNNEL_E_SYNTAX, 1, 8, "order",
+     "a step is empty; write the steps with one comma between, such as 'carve, seal, pour, level, "
+     "sand, oil'"},
     {"scale: {ste: 20 g}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 9, "scale.ste",
      "'ste' is no key of the scale; the nearest is 'step'"},
     {"resin: {density-c: 1 g/ml}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 9, "resin.density-c",

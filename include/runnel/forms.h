@@ -8,7 +8,9 @@
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
 #include "runnel/resin.h"
+#include "runnel/sealer.h"
 #include "runnel/status.h"
+#include "runnel/steps.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -85,6 +87,40 @@ bool runnel_cutter_is_form(const char *text);
  */
 runnel_status runnel_ratio_parse(const char *text, runnel_problems *problems,
                                  const runnel_place *place, runnel_ratio *ratio);
+
+/**
+ * Reads a cut of shellac: "2 lb", "2 lb cut" (pounds of flake to a US gallon of spirit), or the
+ * same in other units, "240 g/L".
+ *
+ * @param lb_per_gal pounds to a US gallon of solvent
+ * @return RUNNEL_OK; RUNNEL_E_SYNTAX; RUNNEL_E_RANGE
+ */
+runnel_status runnel_cut_parse(const char *text, runnel_problems *problems,
+                               const runnel_place *place, double *lb_per_gal);
+
+/** Reads a kind of sealer by its name, such as "sanding sealer"; alike in either case.
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN with the nearest name told */
+runnel_status runnel_sealer_kind_parse(const char *text, runnel_problems *problems,
+                                       const runnel_place *place, runnel_sealer_kind *kind);
+
+/** Most steps of an order. */
+#define RUNNEL_ORDER_MOST 40
+
+/** An order of steps. */
+typedef struct runnel_order {
+    runnel_step steps[RUNNEL_ORDER_MOST];
+    size_t count;
+} runnel_order;
+
+/**
+ * Reads an order of steps by the words of runnel_step_text, with commas between: "carve, seal,
+ * pour, level, sand, raise the grain, oil, wax".
+ *
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN with the nearest name told; RUNNEL_E_SYNTAX for an empty
+ *         step; RUNNEL_E_RANGE for more than RUNNEL_ORDER_MOST
+ */
+runnel_status runnel_order_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_order *order);
 
 #ifdef __cplusplus
 }

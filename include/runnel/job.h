@@ -9,6 +9,7 @@
 #include "runnel/forms.h"
 #include "runnel/lettering.h"
 #include "runnel/resin.h"
+#include "runnel/sealer.h"
 #include "runnel/status.h"
 #include "runnel/tables.h"
 
@@ -63,6 +64,21 @@ typedef struct runnel_job_colour {
     double tint; /**< share of the mass of A + B; negative = the resin's default */
 } runnel_job_colour;
 
+/** The sealer of a job, as told. 0 = not given, but where it says otherwise. */
+typedef struct runnel_job_sealer {
+    runnel_sealer_kind kind;
+    bool kind_is_default;
+    double cut_lb_per_gal;           /**< shellac */
+    double m2_per_l;                 /**< coverage */
+    double dry_film_mm, wet_film_mm; /**< in place of the coverage */
+    double solids;                   /**< share of the volume */
+    double thinner;                  /**< volumes for each of the product; 0 = none */
+    double loss;                     /**< share lost in brush and pot; negative = not given */
+    size_t coats;                    /**< 0 = not given */
+    double face_margin_mm;           /**< face sealed beside the edges; negative = as the crown's */
+    double recoat_s, hard_s;         /**< from coat to coat, and to the pour; 0 = by the kind */
+} runnel_job_sealer;
+
 /** A job. Use runnel_job_init before and runnel_job_clear after. */
 typedef struct runnel_job {
     char *name;
@@ -85,6 +101,8 @@ typedef struct runnel_job {
     double flatten_mm;      /**< chord tolerance of curves */
     double section_step_mm; /**< distance between the levels whose section areas are wanted; 0 =
                                none */
+    runnel_job_sealer sealer;
+    runnel_order order; /**< of the steps; none = the usual one */
     runnel_job_colour *colours;
     size_t colour_count, colour_capacity;
     runnel_job_piece *pieces;
@@ -161,6 +179,11 @@ runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
 #define RUNNEL_DEFAULT_FLOOR_MM        5.0
 #define RUNNEL_DEFAULT_FLATTEN_MM      0.001
 #define RUNNEL_DEFAULT_COLOUR          "clear"
+/** Thin coats of shellac, of a "two pound cut": common practice. */
+#define RUNNEL_DEFAULT_CUT_LB_PER_GAL 2.0
+#define RUNNEL_DEFAULT_SEALER_COATS   2
+/** 400 ft2/US gal, in the middle of the 300 to 500 that cans of shellac say: from memory. */
+#define RUNNEL_DEFAULT_SHELLAC_M2_PER_L (400 * RUNNEL_M2_PER_L_OF_FT2_PER_GAL)
 
 #ifdef __cplusplus
 }

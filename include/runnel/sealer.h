@@ -10,7 +10,11 @@
 #ifndef RUNNEL_SEALER_H
 #define RUNNEL_SEALER_H
 
+#include "runnel/cautions.h"
 #include "runnel/status.h"
+#include "runnel/steps.h"
+
+#include <stdbool.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -188,6 +192,31 @@ typedef struct runnel_sealer_times {
  * @return RUNNEL_OK; RUNNEL_E_RANGE, also for times that are not known or do not follow */
 runnel_status runnel_sealer_times_of(const runnel_drying *drying, size_t coats,
                                      runnel_sealer_times *times);
+
+/* ---- Kinds --------------------------------------------------------------------------------- */
+
+/** What the sealer is. */
+typedef enum runnel_sealer_kind {
+    RUNNEL_SEALER_SHELLAC,      /**< dewaxed */
+    RUNNEL_SEALER_WAXY_SHELLAC, /**< not dewaxed: resin lets go of it */
+    RUNNEL_SEALER_SANDING,      /**< sanding sealer in thinner */
+    RUNNEL_SEALER_LACQUER,      /**< in thinner, brushed or sprayed */
+    RUNNEL_SEALER_WATER,        /**< any that is thinned with water */
+    RUNNEL_SEALER_RESIN,        /**< a thin coat of the clear resin itself */
+    RUNNEL_SEALER_KINDS
+} runnel_sealer_kind;
+
+/** What is known of a kind. */
+typedef struct runnel_sealer_kind_row {
+    const char *name;            /**< as it is written, such as "sanding sealer" */
+    runnel_step step;            /**< RUNNEL_STEP_SEAL or RUNNEL_STEP_SEAL_WAXY */
+    unsigned cases;              /**< set of runnel_caution_case */
+    bool by_cut;                 /**< dissolved by the cut */
+    const runnel_drying *drying; /**< NULL: as the can says, or for resin as its sheet does */
+} runnel_sealer_kind_row;
+
+/** Row of a kind. */
+const runnel_sealer_kind_row *runnel_sealer_kind_of(runnel_sealer_kind kind);
 
 #ifdef __cplusplus
 }

@@ -55,10 +55,7 @@ static option_id option_of(const char *field) {
     static const struct {
         const char *key;
         option_id id;
-    } others[] = {{"step", OPTION_SCALE},
-                  {"diameter", OPTION_CUP},
-                  {"loss", OPTION_CUP_LOSS},
-                  {"row", OPTION_RESIN}};
+    } others[] = {{"step", OPTION_SCALE}, {"diameter", OPTION_CUP}, {"row", OPTION_RESIN}};
     const char *key = field ? field + strspn(field, "-") : "";
     for (size_t i = 0; i < sizeof others / sizeof *others; i++)
         if (!strcmp(key, others[i].key))

@@ -3,6 +3,7 @@
 
 #include "base/memory.h"
 #include "base/slice.h"
+#include "job/check_finish.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -450,6 +451,21 @@ static void check_names(checker *check, const runnel_filling *all) {
     }
 }
 
+/* ---- The finish ------------------------------------------------------------------------------ */
+
+static void tell_finish(void *state, runnel_field_id id, runnel_status status, const char *text) {
+    checker *check = state;
+    tell(check, whole_job, id, status, "%s", text);
+}
+
+static void check_finish(checker *check) {
+    check_scope(check, RUNNEL_SCOPE_SEALER, whole_job);
+    /* What goes with what is not known when the kind is not. */
+    if (!is_refused(check, whole_job, RUNNEL_FIELD_SEALER) &&
+        !is_refused(check, whole_job, RUNNEL_FIELD_SEALER_KIND))
+        runnel_check_finish(check->job, tell_finish, check);
+}
+
 /* ---- All of it ------------------------------------------------------------------------------- */
 
 static void check_all(checker *check) {
@@ -464,6 +480,7 @@ static void check_all(checker *check) {
     check_scope(check, RUNNEL_SCOPE_SCALE, whole_job);
     check_scope(check, RUNNEL_SCOPE_SHOP, whole_job);
     check_scope(check, RUNNEL_SCOPE_CUP, whole_job);
+    check_finish(check);
     for (size_t i = 0; i < job->colour_count; i++)
         check_scope(check, RUNNEL_SCOPE_COLOUR, (runnel_spot){i, RUNNEL_NOWHERE});
     if (!job->piece_count)

@@ -16,6 +16,7 @@
 #define SCALE(...)  ROW(SCALE, runnel_job, __VA_ARGS__)
 #define SHOP(...)   ROW(SHOP, runnel_job, __VA_ARGS__)
 #define CUP(...)    ROW(CUP, runnel_job, __VA_ARGS__)
+#define SEALER(...) ROW(SEALER, runnel_job, __VA_ARGS__)
 #define PIECE(...)  ROW(PIECE, runnel_job_piece, __VA_ARGS__)
 #define CAVITY(...) ROW(CAVITY, runnel_job_cavity, __VA_ARGS__)
 
@@ -54,11 +55,13 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_MARGIN]    = JOB("margin", QUANTITY, LENGTH, margin_mm, 0, 100, 0, "0 mm to 100 mm"),
 [RUNNEL_FIELD_SOAK]      = JOB("soak", QUANTITY, RUNNEL_AREA_LOADING, soak_mm, 0, 2, RUNNEL_NONE_NEGATIVE, "0 ml/m2 to 2000 ml/m2"),
 [RUNNEL_FIELD_SEALED]    = JOB("sealed", FLAG, PLAIN, sealed, ANY),
+[RUNNEL_FIELD_SEALER]    = JOB("sealer", SEALER, PLAIN, sealer, ANY),
 [RUNNEL_FIELD_RESERVE]   = JOB("reserve", QUANTITY, SHARE, reserve, 0, 1, 0, "0 % to 100 %"),
 [RUNNEL_FIELD_CUP]       = JOB("cup", CUP, PLAIN, cup, ANY),
 [RUNNEL_FIELD_FLOOR]     = JOB("floor", QUANTITY, LENGTH, floor_mm, 0, 1000, 0, "0 mm to 1 m"),
 [RUNNEL_FIELD_TOLERANCE] = JOB("tolerance", QUANTITY, LENGTH, flatten_mm, 1e-5, 1, 0, "0.00001 mm to 1 mm"),
 [RUNNEL_FIELD_SECTIONS]  = JOB("sections", QUANTITY, LENGTH, section_step_mm, 0, 1000, 0, "0 mm, for none, to 1 m"),
+[RUNNEL_FIELD_ORDER]     = JOB("order", ORDER, PLAIN, order, ANY),
 [RUNNEL_FIELD_COLOURS]   = JOB("colours", COLOURS, PLAIN, colours, ANY),
 [RUNNEL_FIELD_PIECES]    = JOB("pieces", PIECES, PLAIN, pieces, ANY),
 
@@ -93,7 +96,20 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 
 [RUNNEL_FIELD_DIAMETER] = CUP("diameter", QUANTITY, LENGTH, cup.diameter_mm, 5, 1000, 0, "5 mm to 1 m"),
 [RUNNEL_FIELD_DRAIN]    = CUP("drain", QUANTITY, TIME, cup.drain_s, 1, 86400, 0, "1 s to 24 h"),
-[RUNNEL_FIELD_LOSS]     = CUP("loss", QUANTITY, MASS, cup.fixed_loss_g, 0, 1e4, UNKNOWN | RUNNEL_NONE_NEGATIVE, "0 g to 10 kg"),
+[RUNNEL_FIELD_LOSS]     = CUP("loss", QUANTITY, MASS, cup.fixed_loss_g, 0, 1e4, UNKNOWN | RUNNEL_NONE_NEGATIVE, "0 g to 10 kg", "cup-loss"),
+
+[RUNNEL_FIELD_SEALER_KIND] = SEALER("kind", SEALER_OF, PLAIN, sealer.kind, 0, 0, 0, NULL, "sealer"),
+[RUNNEL_FIELD_CUT]         = SEALER("cut", CUT, PLAIN, sealer.cut_lb_per_gal, 0, 20, NO_ZERO, "above 0 lb and at most 20 lb"),
+[RUNNEL_FIELD_COVERAGE]    = SEALER("coverage", QUANTITY, RUNNEL_SPREADING, sealer.m2_per_l, 0.1, 100, RUNNEL_NONE_ZERO, "0.1 m2/L to 100 m2/L"),
+[RUNNEL_FIELD_DRY_FILM]    = SEALER("dry film", QUANTITY, LENGTH, sealer.dry_film_mm, 0, 2, NO_ZERO, "above 0 and at most 2 mm"),
+[RUNNEL_FIELD_WET_FILM]    = SEALER("wet film", QUANTITY, LENGTH, sealer.wet_film_mm, 0, 2, NO_ZERO, "above 0 and at most 2 mm"),
+[RUNNEL_FIELD_SOLIDS]      = SEALER("solids", QUANTITY, SHARE, sealer.solids, 0, 1, NO_ZERO, "above 0 % and at most 100 %"),
+[RUNNEL_FIELD_THINNER]     = SEALER("thinner", QUANTITY, SHARE, sealer.thinner, 0, 10, 0, "0 % to 1000 %"),
+[RUNNEL_FIELD_SEALER_LOSS] = SEALER("loss", QUANTITY, SHARE, sealer.loss, 0, 0.9, RUNNEL_NONE_NEGATIVE, "0 % to 90 %"),
+[RUNNEL_FIELD_COATS]       = SEALER("coats", COUNT, PLAIN, sealer.coats, 1, 100, RUNNEL_NONE_ZERO, "1 to 100"),
+[RUNNEL_FIELD_FACE_MARGIN] = SEALER("face margin", QUANTITY, LENGTH, sealer.face_margin_mm, 0, 1000, RUNNEL_NONE_NEGATIVE, "0 mm to 1 m"),
+[RUNNEL_FIELD_RECOAT]      = SEALER("recoat", QUANTITY, TIME, sealer.recoat_s, 0, YEAR, NO_ZERO, TO_A_YEAR),
+[RUNNEL_FIELD_HARD]        = SEALER("hard", QUANTITY, TIME, sealer.hard_s, 0, YEAR, NO_ZERO, TO_A_YEAR),
 
 [RUNNEL_FIELD_TINT] = ROW(COLOUR, runnel_job_colour, "tint", QUANTITY, SHARE, tint, 0, 0.2, RUNNEL_NONE_NEGATIVE, "0 % to 20 %"),
 
@@ -134,10 +150,15 @@ static const struct {
     const char *text;
     const char *path; /* before the key; NULL where it depends on the spot */
 } scopes[RUNNEL_SCOPE_COUNT] = {
-    [RUNNEL_SCOPE_JOB] = {"the job", ""},           [RUNNEL_SCOPE_RESIN] = {"the resin", "resin."},
-    [RUNNEL_SCOPE_SCALE] = {"the scale", "scale."}, [RUNNEL_SCOPE_SHOP] = {"the shop", "shop."},
-    [RUNNEL_SCOPE_CUP] = {"the cup", "cup."},       [RUNNEL_SCOPE_COLOUR] = {"a colour", NULL},
-    [RUNNEL_SCOPE_PIECE] = {"a piece", NULL},       [RUNNEL_SCOPE_CAVITY] = {"a cavity", NULL},
+    [RUNNEL_SCOPE_JOB] = {"the job", ""},
+    [RUNNEL_SCOPE_RESIN] = {"the resin", "resin."},
+    [RUNNEL_SCOPE_SCALE] = {"the scale", "scale."},
+    [RUNNEL_SCOPE_SHOP] = {"the shop", "shop."},
+    [RUNNEL_SCOPE_CUP] = {"the cup", "cup."},
+    [RUNNEL_SCOPE_SEALER] = {"the sealer", "sealer."},
+    [RUNNEL_SCOPE_COLOUR] = {"a colour", NULL},
+    [RUNNEL_SCOPE_PIECE] = {"a piece", NULL},
+    [RUNNEL_SCOPE_CAVITY] = {"a cavity", NULL},
 };
 
 const char *runnel_scope_text(runnel_scope scope) {
@@ -222,5 +243,6 @@ char *runnel_scope_path(const runnel_job *job, runnel_spot spot, runnel_scope sc
 
 char *runnel_field_path(const runnel_job *job, runnel_spot spot, runnel_field_id id, char *buffer,
                         size_t size) {
-    return runnel_scope_path(job, spot, table[id].scope, table[id].key, buffer, size);
+    const char *key = !job->file && table[id].option ? table[id].option : table[id].key;
+    return runnel_scope_path(job, spot, table[id].scope, key, buffer, size);
 }

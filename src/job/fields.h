@@ -16,6 +16,7 @@ typedef enum runnel_scope {
     RUNNEL_SCOPE_SCALE,
     RUNNEL_SCOPE_SHOP,
     RUNNEL_SCOPE_CUP,
+    RUNNEL_SCOPE_SEALER,
     RUNNEL_SCOPE_COLOUR,
     RUNNEL_SCOPE_PIECE,
     RUNNEL_SCOPE_CAVITY,
@@ -46,6 +47,10 @@ typedef enum runnel_kind {
     RUNNEL_KIND_SCALE,     /**< step, or a mapping */
     RUNNEL_KIND_SHOP,      /**< a mapping */
     RUNNEL_KIND_CUP,       /**< a mapping */
+    RUNNEL_KIND_CUT,       /**< of shellac, into a double */
+    RUNNEL_KIND_SEALER_OF, /**< its kind */
+    RUNNEL_KIND_SEALER,    /**< its kind, or a mapping */
+    RUNNEL_KIND_ORDER,     /**< of steps */
     RUNNEL_KIND_COLOURS,   /**< names to tints or mappings */
     RUNNEL_KIND_PIECES,
     RUNNEL_KIND_CAVITIES,
@@ -63,11 +68,13 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_MARGIN,
     RUNNEL_FIELD_SOAK,
     RUNNEL_FIELD_SEALED,
+    RUNNEL_FIELD_SEALER,
     RUNNEL_FIELD_RESERVE,
     RUNNEL_FIELD_CUP,
     RUNNEL_FIELD_FLOOR,
     RUNNEL_FIELD_TOLERANCE,
     RUNNEL_FIELD_SECTIONS,
+    RUNNEL_FIELD_ORDER,
     RUNNEL_FIELD_COLOURS,
     RUNNEL_FIELD_PIECES,
 
@@ -103,6 +110,19 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_DIAMETER,
     RUNNEL_FIELD_DRAIN,
     RUNNEL_FIELD_LOSS,
+
+    RUNNEL_FIELD_SEALER_KIND,
+    RUNNEL_FIELD_CUT,
+    RUNNEL_FIELD_COVERAGE,
+    RUNNEL_FIELD_DRY_FILM,
+    RUNNEL_FIELD_WET_FILM,
+    RUNNEL_FIELD_SOLIDS,
+    RUNNEL_FIELD_THINNER,
+    RUNNEL_FIELD_SEALER_LOSS,
+    RUNNEL_FIELD_COATS,
+    RUNNEL_FIELD_FACE_MARGIN,
+    RUNNEL_FIELD_RECOAT,
+    RUNNEL_FIELD_HARD,
 
     RUNNEL_FIELD_TINT,
 
@@ -156,7 +176,8 @@ typedef struct runnel_field {
     size_t offset;              /**< in the struct of the scope (runnel_field_target) */
     double low, high;           /**< inside units; `low` and `high` themselves are allowed */
     unsigned flags;
-    const char *range; /**< what is allowed, in words, after "must be" */
+    const char *range;  /**< what is allowed, in words, after "must be" */
+    const char *option; /**< option of the command; NULL: named as the key */
 } runnel_field;
 
 /** Where a value stands: piece (or colour) and cavity by index, RUNNEL_NOWHERE where there is none.

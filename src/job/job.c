@@ -25,6 +25,7 @@ void runnel_job_init(runnel_job *job) {
                 .fixed_loss_g = NAN},
         .floor_mm = RUNNEL_DEFAULT_FLOOR_MM,
         .flatten_mm = RUNNEL_DEFAULT_FLATTEN_MM,
+        .sealer = {.kind_is_default = true, .loss = -1, .face_margin_mm = -1},
     };
 }
 

@@ -53,6 +53,12 @@ static runnel_status read_scale(runnel_yaml_walk *walk, runnel_spot spot, runnel
     return read_short(walk, spot, RUNNEL_SCOPE_SCALE, RUNNEL_FIELD_STEP, node);
 }
 
+static runnel_status read_sealer(runnel_yaml_walk *walk, runnel_spot spot, runnel_field_id id,
+                                 const runnel_yaml_node *node) {
+    (void)id;
+    return read_short(walk, spot, RUNNEL_SCOPE_SEALER, RUNNEL_FIELD_SEALER_KIND, node);
+}
+
 static runnel_status read_resin(runnel_yaml_walk *walk, runnel_spot spot, runnel_field_id id,
                                 const runnel_yaml_node *node) {
     if (node->kind != RUNNEL_YAML_MAPPING)
@@ -199,6 +205,8 @@ static void follow_up(runnel_job *job, runnel_field_id id) {
         job->scale_is_default = false;
     else if (id == RUNNEL_FIELD_TEMPERATURE)
         job->shop_is_default = false;
+    else if (id == RUNNEL_FIELD_SEALER_KIND)
+        job->sealer.kind_is_default = false;
     else if (id == RUNNEL_FIELD_RATIO ||
              (runnel_field_row(id)->scope == RUNNEL_SCOPE_RESIN && id != RUNNEL_FIELD_RESIN_ROW))
         job->resin_changed = true;
@@ -208,10 +216,11 @@ runnel_status runnel_yaml_field(runnel_yaml_walk *walk, runnel_spot spot, runnel
                                 const runnel_yaml_node *node) {
     static runnel_status (*const inner[RUNNEL_KIND_COUNT_OF])(
         runnel_yaml_walk *, runnel_spot, runnel_field_id, const runnel_yaml_node *) = {
-        [RUNNEL_KIND_RATIO] = read_ratio,   [RUNNEL_KIND_RESIN] = read_resin,
-        [RUNNEL_KIND_SCALE] = read_scale,   [RUNNEL_KIND_SHOP] = read_shop,
-        [RUNNEL_KIND_CUP] = read_cup,       [RUNNEL_KIND_COLOURS] = read_colours,
-        [RUNNEL_KIND_PIECES] = read_pieces, [RUNNEL_KIND_CAVITIES] = read_cavities,
+        [RUNNEL_KIND_RATIO] = read_ratio,       [RUNNEL_KIND_RESIN] = read_resin,
+        [RUNNEL_KIND_SCALE] = read_scale,       [RUNNEL_KIND_SHOP] = read_shop,
+        [RUNNEL_KIND_CUP] = read_cup,           [RUNNEL_KIND_SEALER] = read_sealer,
+        [RUNNEL_KIND_COLOURS] = read_colours,   [RUNNEL_KIND_PIECES] = read_pieces,
+        [RUNNEL_KIND_CAVITIES] = read_cavities,
     };
     runnel_kind kind = runnel_field_row(id)->kind;
     runnel_status status =

@@ -231,6 +231,18 @@ static runnel_status read_ratio(const single *one) {
     return status;
 }
 
+static runnel_status read_cut(const single *one) {
+    return runnel_cut_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_sealer_kind(const single *one) {
+    return runnel_sealer_kind_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_order(const single *one) {
+    return runnel_order_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
 static runnel_status read_resin_row(const single *one) {
     return runnel_job_set_resin(one->walk->job, one->text, one->walk->tables, one->walk->problems,
                                 &one->place);
@@ -259,6 +271,9 @@ static const struct {
     [RUNNEL_KIND_MEASURED] = {read_measured, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_CUTTER] = {read_cutter, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_RATIO] = {read_ratio, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_CUT] = {read_cut, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_SEALER_OF] = {read_sealer_kind, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_ORDER] = {read_order, RUNNEL_LONGEST_TEXT},
     [RUNNEL_KIND_RESIN_ROW] = {read_resin_row, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_RESIN] = {read_resin_row, RUNNEL_LONGEST_NAME},
 };

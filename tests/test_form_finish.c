@@ -3,6 +3,7 @@
 #include "runnel/forms.h"
 
 #include <float.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 

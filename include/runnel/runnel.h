@@ -24,6 +24,7 @@
 #include "runnel/steps.h"
 #include "runnel/tables.h"
 #include "runnel/units.h"
+#include "runnel/wax.h"
 #include "runnel/write.h"
 
 #endif

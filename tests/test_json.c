@@ -100,6 +100,9 @@ static void fill_plan(sample *s) {
         .colour = s->words[2],
         .terms = {36558.5, 2000, 1192.5, 150, 4000, 2750, 46651},
         .weighing = {36.1, 14.8, 1.25, 31.125, 15.5, 50.9, 46.625, 0.0125, 0.0375},
+        .surplus_mm3 = 6.5,
+        .raise = RUNNEL_RAISE_ROUNDING,
+        .smallest_g = 8.25,
         .tint = 0.025,
         .volume_error_mm3 = 0.5,
         .charge_height_mm = 12.25,
@@ -220,6 +223,7 @@ START_TEST(every_number) {
                 {"batches/0/cup_loss_ml", 2.75},
                 {"batches/0/reserve_ml", 4},
                 {"batches/0/total_ml", 46.651},
+                {"batches/0/surplus_ml", 0.0065},
                 {"batches/0/total_g", 50.9},
                 {"batches/0/part_a_g", 36.1},
                 {"batches/0/part_b_g", 14.8},
@@ -232,7 +236,8 @@ START_TEST(every_number) {
                 {"batches/0/rounding_error_percent", 1.25},
                 {"batches/0/pot_life_min", 45},
                 {"batches/0/charge_height_mm", 12.25},
-                {"batches/0/volume_error_ml", 0.0005}};
+                {"batches/0/volume_error_ml", 0.0005},
+                {"batches/0/smallest_g", 8.25}};
     sample s;
     fill(&s);
     json_t *root = read_back(&s);
@@ -266,6 +271,7 @@ START_TEST(every_text_flag_and_gap) {
                 {"cavities/1/name", "groove"},
                 {"cavities/1/piece", "W\xC3\xA4rter"},
                 {"batches/0/colour", "amber"},
+                {"batches/0/raise", "whole steps"},
                 {"warnings/0/code", "too-deep"},
                 {"warnings/0/text", "deeper by 1 mm"},
                 {"warnings/0/where", "board one"}};
@@ -325,9 +331,9 @@ START_TEST(keys_and_their_order) {
                    "per_degree_ml uncut_places font_file sections");
     check_keys(root, "batches/0",
                "colour cavity_ml crown_ml shrinkage_ml soak_ml cup_loss_ml reserve_ml total_ml "
-               "total_g part_a_g part_b_g part_a_ml part_b_ml weighed_ml tint_g tint_percent "
-               "ratio_error_percent rounding_error_percent pot_life_min charge_height_mm "
-               "volume_error_ml");
+               "surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml weighed_ml tint_g "
+               "tint_percent ratio_error_percent rounding_error_percent pot_life_min "
+               "charge_height_mm volume_error_ml smallest_g raise");
     check_keys(root, "warnings/0", "code text where");
     ck_assert_uint_eq(json_array_size(at(root, "cavities")), 2);
     ck_assert_uint_eq(json_array_size(at(root, "batches")), 1);

@@ -51,6 +51,7 @@ static void fill_plan(sample *s) {
         .colour = s->words[4],
         .terms = {43058.9, 2000, 1192.5, 150, 4000, 2750, 53151.4},
         .weighing = {41.1, 16.9, 1.2, 35.431, 17.789, 58.0, 53.220, 0.0042, 0.0375},
+        .surplus_mm3 = 68.6,
         .tint = 0.02,
         .volume_error_mm3 = 24,
         .pot_life_s = 2700};
@@ -149,6 +150,7 @@ START_TEST(sizes_say_all) {
         "    cup loss                 2.75  ml",
         "    reserve                  4.00  ml\n",
         "    needed, all pieces      53.15  ml    \302\2610.02 ml\n",
+        "    over                     0.07  ml    by the steps of the scale\n",
         "    part A (resin)          41.1   g     35.43 ml\n",
         "    part B (hardener)       16.9   g     17.79 ml\n",
         "    A + B                   58.0   g     53.22 ml\n",
@@ -212,6 +214,45 @@ START_TEST(sizes_of_other_choices) {
     has_not(text, "WARNING");
     fits(text);
     free(text);
+}
+END_TEST
+
+START_TEST(why_more_is_mixed) {
+    sample s;
+    fill(&s);
+    s.batch.surplus_mm3 = 5820;
+    s.batch.raise = RUNNEL_RAISE_SMALLEST;
+    char *text = written(runnel_write_size_text, &s);
+    has(text, "    over                     5.82  ml    for the smallest batch of the scale\n");
+    free(text);
+    s.batch.raise = RUNNEL_RAISE_ROUNDING;
+    text = written(runnel_write_size_text, &s);
+    has(text, "    over                     5.82  ml    for whole steps that keep the ratio\n");
+    free(text);
+}
+END_TEST
+
+START_TEST(nothing_is_mixed) {
+    /* Of one colour, which is told once for its two cavities; and of all. */
+    static const plan_writer writers[] = {runnel_write_size_text, runnel_write_card_text};
+    for (size_t i = 0; i < COUNT(writers); i++) {
+        sample s;
+        fill(&s);
+        snprintf(s.words[11], sizeof s.words[11], "%s", "ruby");
+        s.batch.colour = s.words[11];
+        char *text = written(writers[i], &s);
+        has(text, "Nothing is to be mixed of amber: no cavity of it holds any resin.\n");
+        const char *once = strstr(text, "Nothing");
+        ck_assert_ptr_null(strstr(once + 1, "Nothing"));
+        free(text);
+        s.plan.batch_count = 0;
+        text = written(writers[i], &s);
+        has(text, "\nNothing is to be mixed: no cavity holds any resin.\n");
+        has_not(text, "Mixing\n");
+        has_not(text, "Take care");
+        fits(text);
+        free(text);
+    }
 }
 END_TEST
 
@@ -423,6 +464,8 @@ int main(void) {
     tcase_add_test(sizes, sizes_say_all);
     tcase_add_test(sizes, sizes_tell_what_was_taken);
     tcase_add_test(sizes, sizes_of_other_choices);
+    tcase_add_test(sizes, why_more_is_mixed);
+    tcase_add_test(sizes, nothing_is_mixed);
     tcase_add_test(sizes, sizes_of_what_is_not_known);
     tcase_add_test(sizes, sizes_with_sections);
     tcase_add_test(sizes, weight_ratio_first);

@@ -37,11 +37,15 @@ typedef struct runnel_plan_cavity {
     size_t section_count;
 } runnel_plan_cavity;
 
-/** A batch: all resin of one colour, all pieces counted. */
+/** A batch: all resin of one colour, all pieces counted. It is never weighed so small that the
+ * scale would break the tolerance of the ratio; a colour of which nothing is needed has none. */
 typedef struct runnel_plan_batch {
     char *colour;
-    runnel_terms terms;
+    runnel_terms terms; /**< what is needed */
     runnel_weighing weighing;
+    double surplus_mm3;      /**< weighed beyond the need, by whole steps or by `raise` */
+    runnel_raise raise;      /**< why more is weighed than whole steps ask for */
+    double smallest_g;       /**< smallest batch of the scale; INFINITY when there is none */
     double tint;             /**< share used */
     double volume_error_mm3; /**< bound of the cavity term */
     double charge_height_mm; /**< height of the mix in the cup */
@@ -55,15 +59,16 @@ typedef struct runnel_plan_batch {
  *
  * The codes. Those of the first row say that the job cannot be done as asked:
  * - "too-cold" (below the resin's lowest temperature), "cuts-through" (the cutter comes out below),
- *   "too-wide" (does not fit on the piece), "nothing-cut" (the tip enters no part);
+ *   "too-wide" (does not fit on the piece), "nothing-cut" (the tip enters no part), "no-batch" (the
+ *   scale keeps the ratio with no batch at all);
  * - of a cavity: "too-deep" (less wood left than asked for), "thin-strokes" (parts that the tip
  *   cannot enter), "layers" (deeper than one pour), "odd-tip" (likely the wrong unit),
  *   "soak-assumed" (no wood named), "goes-through" (a measured hole as deep as the board);
  * - of the resin: "density" (outside what is published), "ratio-contradiction" (two ratios more
  * than 2 % apart); of the shop: "damp" (above 80 %); of the colours: "colour-unused";
- * - of a batch: "tint-cap", "tint-below-step", "small-batch" (the scale does not keep the ratio),
- *   "large-mass" (more than one cup bears), "pot-life-mass" (more than the pot life was stated
- * for).
+ * - of a batch: "tint-cap", "tint-below-step", "small-batch" (more is weighed than needed, as the
+ *   scale does not keep the ratio of less), "large-mass" (more than one cup bears), "pot-life-mass"
+ * (more than the pot life was stated for).
  *
  * Up to 0.005 mm beyond a limit is not told.
  */

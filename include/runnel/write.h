@@ -42,9 +42,11 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
  * per_tenth_mm_shallower_ml, per_degree_ml, uncut_places, font_file, sections[] (level_mm,
  *   area_mm2; from the face down, empty when not asked for)
  * - batches[], all pieces counted: colour, cavity_ml, crown_ml, shrinkage_ml, soak_ml, cup_loss_ml,
- *   reserve_ml, total_ml (their sum, the need), total_g (weighed, A + B), part_a_g, part_b_g,
- *   part_a_ml, part_b_ml, weighed_ml, tint_g, tint_percent, ratio_error_percent,
- *   rounding_error_percent, pot_life_min, charge_height_mm, volume_error_ml
+ *   reserve_ml, total_ml (their sum, the need), surplus_ml (weighed beyond it), total_g (weighed,
+ *   A + B), part_a_g, part_b_g, part_a_ml, part_b_ml, weighed_ml, tint_g, tint_percent,
+ *   ratio_error_percent, rounding_error_percent, pot_life_min, charge_height_mm, volume_error_ml,
+ *   smallest_g (batch that the scale can weigh), raise ("none", "smallest batch", "whole steps":
+ *   why more is weighed than steps of the scale ask for)
  * - warnings[]: code, text, where
  *
  * @return RUNNEL_OK; RUNNEL_E_NO_MEMORY with nothing written; RUNNEL_E_IO when the stream did not

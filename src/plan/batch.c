@@ -73,7 +73,24 @@ static runnel_need need_of(const runnel_job *job, const colour_sums *sums) {
                          .reserve = job->reserve};
 }
 
-static runnel_status fill_batch(runnel_making *making, runnel_plan_batch *batch) {
+/** Weighs a batch, no smaller than the scale can; the answer may be that there is none. */
+static runnel_status weigh(const runnel_making *making, runnel_plan_batch *batch) {
+    const runnel_resin *resin = &making->job->resin;
+    runnel_allowed allowed;
+    runnel_status status = runnel_weigh_allowed(
+        &making->plan->mixture, resin->density_a_g_per_ml, resin->density_b_g_per_ml,
+        batch->terms.total_mm3, batch->tint, &making->job->scale, resin->ratio_tolerance, &allowed);
+    if (status && status != RUNNEL_NOT_POSSIBLE)
+        return status;
+    batch->weighing = allowed.weighing;
+    batch->raise = allowed.raise;
+    batch->smallest_g = allowed.smallest_g;
+    batch->surplus_mm3 = allowed.weighing.total_ml * 1e3 - batch->terms.total_mm3;
+    return RUNNEL_OK;
+}
+
+/** Sums up and weighs a batch; `total_mm3` stays 0 when nothing is needed. */
+static runnel_status fill_batch(const runnel_making *making, runnel_plan_batch *batch) {
     const runnel_job *job = making->job;
     const runnel_resin *resin = &job->resin;
     colour_sums sums = {0};
@@ -83,10 +100,9 @@ static runnel_status fill_batch(runnel_making *making, runnel_plan_batch *batch)
     batch->tint = tint_of(job, batch->colour);
     runnel_status status = runnel_terms_of(&need, &job->cup, &making->plan->mixture,
                                            resin->viscosity_pa_s, &batch->terms);
-    if (!status && batch->terms.total_mm3 > 0)
-        status = runnel_weigh(&making->plan->mixture, resin->density_a_g_per_ml,
-                              resin->density_b_g_per_ml, batch->terms.total_mm3, batch->tint,
-                              &job->scale, &batch->weighing);
+    if (status || !(batch->terms.total_mm3 > 0))
+        return status;
+    status = weigh(making, batch);
     double floor_mm2 = pi / 4 * job->cup.diameter_mm * job->cup.diameter_mm;
     batch->charge_height_mm = floor_mm2 > 0 ? batch->weighing.total_ml * 1e3 / floor_mm2 : NAN;
     batch->pot_life_s = NAN;
@@ -97,37 +113,50 @@ static runnel_status fill_batch(runnel_making *making, runnel_plan_batch *batch)
     return status;
 }
 
-/** The batch of a colour, appended when it is new. */
-static runnel_status add_batch(runnel_plan *plan, const char *colour) {
-    for (size_t i = 0; i < plan->batch_count; i++)
-        if (strcmp(plan->batches[i].colour, colour) == 0)
-            return RUNNEL_OK;
+/** Tells why a batch could not be worked out. */
+static runnel_status tell(const runnel_making *making, const char *colour, runnel_status status) {
+    runnel_place place = {.file = making->job->file ? making->job->file : "command line",
+                          .field = colour};
+    return runnel_problems_add(making->problems, status, &place, "batch '%s': %s", colour,
+                               status == RUNNEL_E_NOT_COMPUTED
+                                   ? "the film left in the cup would be more than the cup holds; "
+                                     "give a wider cup, a longer drain time or a fixed loss"
+                                   : runnel_status_text(status));
+}
+
+/** Whether a cavity is the first of its colour. */
+static bool is_new(const runnel_plan *plan, size_t cavity) {
+    for (size_t i = 0; i < cavity; i++)
+        if (strcmp(plan->cavities[i].colour, plan->cavities[cavity].colour) == 0)
+            return false;
+    return true;
+}
+
+/** Makes the batch of a colour and appends it, unless nothing is needed of it. */
+static runnel_status add_batch(runnel_making *making, const char *colour) {
+    runnel_plan *plan = making->plan;
+    runnel_plan_batch batch = {.colour = runnel_copy_text(colour)};
     runnel_status status = runnel_reserve(&plan->batches, &plan->batch_capacity,
                                           plan->batch_count + 1, sizeof *plan->batches);
-    char *name = status ? NULL : runnel_copy_text(colour);
-    if (!name)
-        return RUNNEL_E_NO_MEMORY;
-    plan->batches[plan->batch_count++] = (runnel_plan_batch){.colour = name};
-    return RUNNEL_OK;
+    if (status || !batch.colour) {
+        status = RUNNEL_E_NO_MEMORY;
+    } else {
+        status = fill_batch(making, &batch);
+        if (status)
+            tell(making, colour, status);
+    }
+    if (status || !(batch.terms.total_mm3 > 0))
+        runnel_free(batch.colour);
+    else
+        plan->batches[plan->batch_count++] = batch;
+    return status;
 }
 
 runnel_status runnel_batches_make(runnel_making *making) {
-    runnel_plan *plan = making->plan;
+    const runnel_plan *plan = making->plan;
     runnel_status status = RUNNEL_OK;
     for (size_t i = 0; i < plan->cavity_count && !status; i++)
-        status = add_batch(plan, plan->cavities[i].colour);
-    for (size_t i = 0; i < plan->batch_count && !status; i++) {
-        status = fill_batch(making, &plan->batches[i]);
-        if (status) {
-            runnel_place place = {.file = making->job->file ? making->job->file : "command line",
-                                  .field = plan->batches[i].colour};
-            runnel_problems_add(making->problems, status, &place, "batch '%s': %s",
-                                plan->batches[i].colour,
-                                status == RUNNEL_E_NOT_COMPUTED
-                                    ? "the film left in the cup would be more than the cup holds; "
-                                      "give a wider cup, a longer drain time or a fixed loss"
-                                    : runnel_status_text(status));
-        }
-    }
+        if (is_new(plan, i))
+            status = add_batch(making, plan->cavities[i].colour);
     return status;
 }

@@ -123,32 +123,31 @@ static runnel_status warn_tint(runnel_making *making, const runnel_plan_batch *b
     return RUNNEL_OK;
 }
 
+/** A batch that the scale made larger than was needed, or that it cannot weigh at all. */
 static runnel_status warn_scale(runnel_making *making, const runnel_plan_batch *batch,
                                 const char *where) {
     const runnel_job *job = making->job;
-    const runnel_resin *resin = &job->resin;
     const runnel_weighing *w = &batch->weighing;
-    double tolerance = resin->ratio_tolerance;
-    if (!(tolerance > 0) || !(w->total_g > 0) || w->ratio_error <= tolerance)
+    const char *resin = job->resin.name, *step = FIGURE(job->scale.step_g, 4);
+    const char *tolerance = FIGURE(100 * job->resin.ratio_tolerance, 2);
+    if (batch->raise == RUNNEL_RAISE_SMALLEST)
+        return runnel_warn(
+            making, "small-batch", where,
+            "%s g would do, but below %s g a scale that shows %s g does not keep "
+            "the ratio within the %s %% that '%s' allows: mix %s g, which leaves "
+            "%s ml over, or take a finer scale",
+            FIGURE(batch->terms.total_mm3 / 1e3 * making->plan->mixture.density_g_per_ml, 2),
+            FIGURE(batch->smallest_g, 2), step, tolerance, resin, FIGURE(w->total_g, 4),
+            FIGURE(batch->surplus_mm3 / 1e3, 1));
+    if (w->ratio_error <= job->resin.ratio_tolerance)
         return RUNNEL_OK;
-    const char *off = isfinite(w->ratio_error) ? FIGURE(100 * w->ratio_error, 1) : "100 and more";
-    runnel_allowed allowed;
-    runnel_status status = runnel_weigh_allowed(&making->plan->mixture, resin->density_a_g_per_ml,
-                                                resin->density_b_g_per_ml, batch->terms.total_mm3,
-                                                batch->tint, &job->scale, tolerance, &allowed);
-    if (status == RUNNEL_NOT_POSSIBLE)
-        return runnel_warn(making, "small-batch", where,
-                           "%s g may be %s %% off in the ratio, and on this scale no batch keeps "
-                           "the %s %% that '%s' allows; take a better scale",
-                           FIGURE(w->total_g, 4), off, FIGURE(100 * tolerance, 2), resin->name);
-    if (status)
-        return status;
-    return runnel_warn(making, "small-batch", where,
-                       "%s g on a scale that shows %s g may be %s %% off in the ratio; for the "
-                       "%s %% that '%s' allows, mix %s g or take a finer scale",
-                       FIGURE(w->total_g, 4), FIGURE(job->scale.step_g, 4), off,
-                       FIGURE(100 * tolerance, 2), resin->name,
-                       FIGURE(allowed.weighing.total_g, 4));
+    making->impossible = true;
+    return runnel_warn(making, "no-batch", where,
+                       "%s g may be %s %% off in the ratio, and on this scale no batch keeps the "
+                       "%s %% that '%s' allows; take a better scale",
+                       FIGURE(w->total_g, 4),
+                       isfinite(w->ratio_error) ? FIGURE(100 * w->ratio_error, 1) : "100 and more",
+                       tolerance, resin);
 }
 
 static runnel_status warn_mass(runnel_making *making, const runnel_plan_batch *batch,

@@ -114,6 +114,40 @@ void runnel_bench_fills(runnel_flow *flow, const runnel_plan *plan, const char *
     }
 }
 
+static bool is_first_of_colour(const runnel_plan *plan, size_t cavity) {
+    for (size_t i = 0; i < cavity; i++)
+        if (strcmp(plan->cavities[i].colour, plan->cavities[cavity].colour) == 0)
+            return false;
+    return true;
+}
+
+static bool has_batch(const runnel_plan *plan, const char *colour) {
+    for (size_t i = 0; i < plan->batch_count; i++)
+        if (strcmp(plan->batches[i].colour, colour) == 0)
+            return true;
+    return false;
+}
+
+void runnel_bench_nothing(FILE *out, const runnel_plan *plan) {
+    if (!plan->batch_count) {
+        fputc('\n', out);
+        runnel_layout_paragraph(out, 0, "Nothing is to be mixed: no cavity holds any resin.");
+        return;
+    }
+    for (size_t i = 0; i < plan->cavity_count; i++) {
+        const char *colour = plan->cavities[i].colour;
+        runnel_flow flow;
+        if (has_batch(plan, colour) || !is_first_of_colour(plan, i))
+            continue;
+        fputc('\n', out);
+        runnel_flow_begin(&flow, out, 0);
+        runnel_flow_add(&flow, "Nothing is to be mixed of ");
+        runnel_flow_add(&flow, colour);
+        runnel_flow_add(&flow, ": no cavity of it holds any resin.");
+        runnel_flow_end(&flow);
+    }
+}
+
 int runnel_bench_decimals(const runnel_scale *scale) {
     enum { MOST = 6 };
     double step = scale->step_g;

@@ -31,6 +31,9 @@ void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,
 /** Adds what a batch fills: "bread board / lettering, 2 pieces; ...". */
 void runnel_bench_fills(runnel_flow *flow, const runnel_plan *plan, const char *colour);
 
+/** Says of which colours nothing is to be mixed, a paragraph each; of all of them in one. */
+void runnel_bench_nothing(FILE *out, const runnel_plan *plan);
+
 /** Places after the point that a scale of this step shows. */
 int runnel_bench_decimals(const runnel_scale *scale);
 

@@ -251,9 +251,12 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
     write_head(job, plan, out);
     for (size_t i = 0; i < plan->batch_count; i++)
         write_batch(job, plan, i, out);
-    fputc('\n', out);
-    runnel_layout_rule(out, 0, RUNNEL_LINE_COLUMNS, '-');
-    write_steps(out);
-    write_cautions(out);
+    runnel_bench_nothing(out, plan);
+    if (plan->batch_count) {
+        fputc('\n', out);
+        runnel_layout_rule(out, 0, RUNNEL_LINE_COLUMNS, '-');
+        write_steps(out);
+        write_cautions(out);
+    }
     return runnel_layout_close(out);
 }

@@ -57,7 +57,7 @@ static const runnel_json_figure cavity_figures[] = {
     RUNNEL_JSON_ML("per_degree_ml", runnel_plan_cavity, figures.angle_mm3_per_degree)};
 
 /* total_ml is the sum of the terms, what the batch must give; total_g is what is weighed, A + B,
- * and weighed_ml the volume of that. */
+ * weighed_ml the volume of that, and surplus_ml what it is beyond the need. */
 static const runnel_json_figure batch_figures[] = {
     RUNNEL_JSON_ML("cavity_ml", runnel_plan_batch, terms.cavity_mm3),
     RUNNEL_JSON_ML("crown_ml", runnel_plan_batch, terms.crown_mm3),
@@ -66,6 +66,7 @@ static const runnel_json_figure batch_figures[] = {
     RUNNEL_JSON_ML("cup_loss_ml", runnel_plan_batch, terms.cup_loss_mm3),
     RUNNEL_JSON_ML("reserve_ml", runnel_plan_batch, terms.reserve_mm3),
     RUNNEL_JSON_ML("total_ml", runnel_plan_batch, terms.total_mm3),
+    RUNNEL_JSON_ML("surplus_ml", runnel_plan_batch, surplus_mm3),
     RUNNEL_JSON_PLAIN("total_g", runnel_plan_batch, weighing.total_g),
     RUNNEL_JSON_PLAIN("part_a_g", runnel_plan_batch, weighing.part_a_g),
     RUNNEL_JSON_PLAIN("part_b_g", runnel_plan_batch, weighing.part_b_g),
@@ -78,7 +79,8 @@ static const runnel_json_figure batch_figures[] = {
     RUNNEL_JSON_PERCENT("rounding_error_percent", runnel_plan_batch, weighing.rounding_error),
     RUNNEL_JSON_MINUTES("pot_life_min", runnel_plan_batch, pot_life_s),
     RUNNEL_JSON_PLAIN("charge_height_mm", runnel_plan_batch, charge_height_mm),
-    RUNNEL_JSON_ML("volume_error_ml", runnel_plan_batch, volume_error_mm3)};
+    RUNNEL_JSON_ML("volume_error_ml", runnel_plan_batch, volume_error_mm3),
+    RUNNEL_JSON_PLAIN("smallest_g", runnel_plan_batch, smallest_g)};
 
 static json_t *ratio_object(const runnel_ratio *ratio, bool *whole) {
     if (ratio->basis == RUNNEL_BASIS_NONE)
@@ -160,9 +162,13 @@ static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
 }
 
 static json_t *batch_object(const runnel_plan_batch *batch, bool *whole) {
+    static const char *const raises[] = {[RUNNEL_RAISE_NONE] = "none",
+                                         [RUNNEL_RAISE_SMALLEST] = "smallest batch",
+                                         [RUNNEL_RAISE_ROUNDING] = "whole steps"};
     json_t *object = json_object();
     runnel_json_put(object, "colour", runnel_json_string(batch->colour), whole);
     RUNNEL_JSON_FIGURES(object, batch, batch_figures, whole);
+    runnel_json_put(object, "raise", runnel_json_string(raises[batch->raise]), whole);
     return object;
 }
 

@@ -240,6 +240,10 @@ static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
  */
 
 static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    static const char *const raises[] = {
+        [RUNNEL_RAISE_NONE] = "by the steps of the scale",
+        [RUNNEL_RAISE_SMALLEST] = "for the smallest batch of the scale",
+        [RUNNEL_RAISE_ROUNDING] = "for whole steps that keep the ratio"};
     const runnel_terms *terms = &batch->terms;
     const struct {
         const char *label;
@@ -259,6 +263,8 @@ static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, F
                           "ml");
     bound(&flow, batch->volume_error_mm3, 2);
     runnel_flow_end(&flow);
+    runnel_figures_line(out, "over", batch->surplus_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                        raises[batch->raise]);
 }
 
 static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
@@ -345,5 +351,6 @@ runnel_status runnel_write_size_text(const runnel_job *job, const runnel_plan *p
             fputc('\n', out);
         write_batch(job, plan, &plan->batches[i], out);
     }
+    runnel_bench_nothing(out, plan);
     return runnel_layout_close(out);
 }

@@ -1,0 +1,1 @@
+size --measured '500 ml' --accuracy '2 %' --format json

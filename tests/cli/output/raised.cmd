@@ -1,0 +1,1 @@
+size --measured '2 ml' --wood beech

@@ -11,6 +11,7 @@
 #include "runnel/cups.h"
 #include "runnel/forms.h"
 #include "runnel/job.h"
+#include "runnel/layers.h"
 #include "runnel/lettering.h"
 #include "runnel/level.h"
 #include "runnel/memory.h"
@@ -20,11 +21,13 @@
 #include "runnel/read.h"
 #include "runnel/resin.h"
 #include "runnel/sealer.h"
+#include "runnel/sealing.h"
 #include "runnel/status.h"
 #include "runnel/steps.h"
 #include "runnel/tables.h"
 #include "runnel/units.h"
 #include "runnel/wax.h"
 #include "runnel/write.h"
+#include "runnel/write_finish.h"
 
 #endif

@@ -28,7 +28,7 @@ typedef struct runnel_source_shape {
     runnel_lettering lettering;
 } runnel_source_shape;
 
-/** Makes the shape of a cavity; problems are told with its place. */
+/** Makes the shape of a cavity; what the letter function finds wrong is told with its place. */
 runnel_status runnel_source_shape_make(const runnel_making *making, const runnel_job_cavity *cavity,
                                        runnel_source_shape *source);
 void runnel_source_shape_clear(runnel_source_shape *source);

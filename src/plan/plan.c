@@ -122,26 +122,32 @@ static runnel_status add_planned(runnel_making *making, const runnel_job_piece *
     return made->name && made->piece && made->colour ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
 }
 
+/** Tells why a cavity cannot be planned, unless that is told already. */
+static void tell_failure(const runnel_making *making, const runnel_job_piece *piece,
+                         const runnel_job_cavity *cavity, runnel_status status, size_t told) {
+    runnel_place place = runnel_place_of(making->job, cavity);
+    if (!making->problems || making->problems->count == told)
+        runnel_problems_add(making->problems, status, &place, "'%s' in '%s': %s", cavity->name,
+                            piece->name, runnel_status_text(status));
+}
+
 static runnel_status plan_cavity(runnel_making *making, const runnel_job_piece *piece,
                                  const runnel_job_cavity *cavity) {
     runnel_plan_cavity *planned = NULL;
     runnel_source_shape source = {0};
+    size_t told = making->problems ? making->problems->count : 0;
     runnel_status status = add_planned(making, piece, cavity, &planned);
-    if (!status)
-        status = runnel_source_shape_make(making, cavity, &source);
     if (status)
         return status;
-    if (cavity->source == RUNNEL_SOURCE_MEASURED)
+    status = runnel_source_shape_make(making, cavity, &source);
+    if (!status && cavity->source == RUNNEL_SOURCE_MEASURED)
         take_measured(cavity, planned);
-    else
+    else if (!status)
         status = compute(making, cavity, &source, planned);
-    if (status) {
-        runnel_place place = runnel_place_of(making->job, cavity);
-        runnel_problems_add(making->problems, status, &place, "'%s' in '%s': %s", cavity->name,
-                            piece->name, runnel_status_text(status));
-    } else {
+    if (status)
+        tell_failure(making, piece, cavity, status, told);
+    else
         status = runnel_warn_cavity(making, piece, cavity, &source, planned);
-    }
     runnel_source_shape_clear(&source);
     return status;
 }

@@ -124,20 +124,14 @@ runnel_status runnel_source_shape_make(const runnel_making *making, const runnel
     bool is_text = cavity->source == RUNNEL_SOURCE_TEXT;
     runnel_place place = runnel_place_of(making->job, cavity);
     runnel_source_shape made = {0};
-    size_t before = making->problems ? making->problems->count : 0;
     runnel_status status = RUNNEL_OK;
     if (is_text)
         status = set_text(making, cavity, &place, &made);
     else if (cavity->source != RUNNEL_SOURCE_MEASURED)
         status = make_form(cavity, making->job->flatten_mm, &made);
-    if (!status) {
+    if (status)
+        runnel_source_shape_clear(&made);
+    else
         *source = made;
-        return RUNNEL_OK;
-    }
-    runnel_source_shape_clear(&made);
-    bool is_told = making->problems && making->problems->count > before;
-    if (!is_told)
-        runnel_problems_add(making->problems, status, &place, "the shape of '%s': %s",
-                            cavity->name ? cavity->name : "", runnel_status_text(status));
     return status;
 }

@@ -15,6 +15,8 @@ static const char *const completions[] = {
     [VALUES_CUTTERS] = "_runnel_rows cutters",
     [VALUES_WOODS] = "_runnel_rows woods",
     [VALUES_FONTS] = "_runnel_rows fonts",
+    [VALUES_SEALERS] = "_runnel_words shellac 'shellac with wax' 'sanding sealer' lacquer "
+                       "'water-based sealer' 'clear resin'",
 };
 
 static const char head[] =
@@ -86,9 +88,12 @@ void show_completion(void) {
                command_row((command_id)i)->name);
         print_names((command_id)i);
         puts("");
-        if (i == COMMAND_LIST) {
+        const command_operand operand = command_row((command_id)i)->operand;
+        if (operand == OPERAND_LIST) {
             puts("        else _runnel_words " LIST_WORDS);
-        } else if (i == COMMAND_HELP) {
+        } else if (operand == OPERAND_NONE) {
+            puts("        else COMPREPLY=()");
+        } else if (operand == OPERAND_COMMAND) {
             printf("        else _runnel_words");
             print_names(COMMAND_NONE);
             puts("");

@@ -29,6 +29,10 @@ runnel_status set_number_above_0(cli_draft *draft, const cli_option *option, con
 runnel_status set_percent(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_number(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_count(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_count_from_1(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_sealer(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_cut(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_order(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_size(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_outline(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_path(cli_draft *draft, const cli_option *option, const char *text);

@@ -70,7 +70,7 @@ static void show_options(command_id command) {
 static void show_command(command_id id) {
     const cli_command *command = command_row(id);
     printf("Usage: runnel %s [OPTION]... %s\n", command->name, command->operands);
-    if (id == COMMAND_SIZE || id == COMMAND_CARD)
+    if (command->operand == OPERAND_JOB)
         printf("       runnel %s --text TEXT --font FONT --cap-height LENGTH --cutter CUTTER\n"
                "       runnel %s --outline SHAPE --cutter CUTTER [--depth-limit LENGTH]\n"
                "       runnel %s --path SHAPE --cutter CUTTER --depth LENGTH\n",
@@ -78,7 +78,7 @@ static void show_command(command_id id) {
     putchar('\n');
     wrap(command->about, 0, 0);
     show_options(id);
-    if (id == COMMAND_SIZE || id == COMMAND_CARD) {
+    if (command->operand == OPERAND_JOB) {
         putchar('\n');
         wrap("A value with blanks stands in quotes: --cutter 'v 60 deg'. Beside a job file only "
              "those options stand that are not about one cavity, its piece and its colour; they "
@@ -90,7 +90,7 @@ static void show_command(command_id id) {
 static void show_all(void) {
     puts("Usage: runnel COMMAND [OPTION]...\n");
     wrap("Sizes the resin for carved, resin-inlaid boards and signs: what the cavities hold, what "
-         "has to be mixed, and what goes on the scale.",
+         "has to be mixed, and what goes on the scale; and the sealer below it.",
          0, 0);
     puts("\nCommands:");
     for (int i = COMMAND_NONE + 1; i < COMMAND_COUNT; i++) {

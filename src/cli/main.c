@@ -2,6 +2,15 @@
 #include "cli/commands.h"
 #include "cli/output.h"
 
+static int run_command(const cli_arguments *arguments) {
+    static int (*const commands[COMMAND_COUNT])(const cli_arguments *) = {
+        [COMMAND_SIZE] = run_size_or_card,
+        [COMMAND_CARD] = run_size_or_card,
+        [COMMAND_SEAL] = run_seal,
+        [COMMAND_LIST] = run_list};
+    return commands[arguments->command](arguments);
+}
+
 static int run(const cli_arguments *arguments) {
     if (arguments->man_page)
         show_man_page();
@@ -13,10 +22,8 @@ static int run(const cli_arguments *arguments) {
         show_help(arguments->command);
     else if (arguments->command == COMMAND_HELP)
         show_help(arguments->operand ? command_named(arguments->operand) : COMMAND_NONE);
-    else if (arguments->command == COMMAND_LIST)
-        return run_list(arguments);
     else
-        return run_size_or_card(arguments);
+        return run_command(arguments);
     return runnel_status_exit(RUNNEL_OK);
 }
 

@@ -69,7 +69,8 @@ static void print_description(void) {
         "runnel sizes the resin for carved, resin-inlaid wooden boards and signs. From lettering "
         "or a drawing, and the cutter, it works out what each cavity holds; from that, crown, "
         "soak, shrinkage, cup loss and reserve, what has to be mixed; and from the ratio and the "
-        "scale, what goes on the scale.");
+        "scale, what goes on the scale. From the same job it works out the sealer that goes on "
+        "first.");
     print_paragraph(
         "Every quantity carries its unit: mm, cm, m, in and fractions such as '1 1/4 in'; ml, L, "
         "'US fl oz', 'imperial fl oz'; g, kg, 'oz weight', lb; C, F; %; deg; min, h, days. The "
@@ -109,18 +110,17 @@ static void print_option(const cli_option *option) {
         printf(" \" %s\"", option->value);
     putchar('\n');
     print_text(option_help(option, text));
-    if (option->group == GROUP_OUTPUT)
-        print_takers(option);
+    print_takers(option);
     putchar('\n');
 }
 
 static void print_options(void) {
     print_section("OPTIONS");
     print_paragraph("A value stands behind its option, as a word of its own or behind the sign =. "
-                    "No option is given twice or cut short; -- ends the options. The headings up "
-                    "to the last are options of size and card. Those that tell of one cavity, its "
-                    "piece and its colour stand in place of a job file; the others may stand "
-                    "beside one and go before what it says.");
+                    "No option is given twice or cut short; -- ends the options. Behind each one "
+                    "stand the commands that take it. Those that tell of one cavity, its piece and "
+                    "its colour stand in place of a job file; the others may stand beside one and "
+                    "go before what it says.");
     for (int group = 0; group < GROUP_COUNT; group++) {
         printf(".SS %s\n", option_group_title((option_group)group));
         for (int i = 0; i < OPTION_IDS; i++)

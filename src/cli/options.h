@@ -14,12 +14,21 @@ typedef enum command_id {
     COMMAND_NONE,
     COMMAND_SIZE,
     COMMAND_CARD,
+    COMMAND_SEAL,
     COMMAND_LIST,
     COMMAND_HELP,
     COMMAND_COUNT
 } command_id;
 
 #define TAKES(command) (1U << (command))
+
+/** What stands behind the name of a command. */
+typedef enum command_operand {
+    OPERAND_NONE,
+    OPERAND_JOB, /**< a job file; without it one cavity comes from options */
+    OPERAND_LIST,
+    OPERAND_COMMAND
+} command_operand;
 
 /** One command. */
 typedef struct cli_command {
@@ -28,6 +37,7 @@ typedef struct cli_command {
     const char *summary;  /**< one clause */
     const char *about;    /**< a paragraph */
     const char *formats;  /**< words that --format takes, parted by one blank; NULL = no --format */
+    command_operand operand;
 } cli_command;
 
 /** Headings of the options. */
@@ -38,6 +48,7 @@ typedef enum option_group {
     GROUP_RESIN,
     GROUP_SHOP,
     GROUP_POUR,
+    GROUP_SEALER,
     GROUP_OUTPUT,
     GROUP_COUNT
 } option_group;
@@ -53,7 +64,8 @@ typedef enum option_values {
     VALUES_RESINS,
     VALUES_CUTTERS,
     VALUES_WOODS,
-    VALUES_FONTS
+    VALUES_FONTS,
+    VALUES_SEALERS
 } option_values;
 
 /** Options in the order in which they are taken into a job: a row before what stands over it. */
@@ -98,6 +110,19 @@ typedef enum option_id {
     OPTION_CUP,
     OPTION_DRAIN,
     OPTION_CUP_LOSS,
+    OPTION_SEALER,
+    OPTION_CUT,
+    OPTION_COVERAGE,
+    OPTION_DRY_FILM,
+    OPTION_WET_FILM,
+    OPTION_SOLIDS,
+    OPTION_THINNER,
+    OPTION_LOSS,
+    OPTION_COATS,
+    OPTION_FACE_MARGIN,
+    OPTION_RECOAT,
+    OPTION_HARD,
+    OPTION_ORDER,
     OPTION_TOLERANCE,
     OPTION_SECTIONS,
     OPTION_JOB,

@@ -80,16 +80,25 @@ typedef struct cli_words {
     char **at, **end;
 } cli_words;
 
+/* Tells of an option of other commands; it may be the beginning of one of this. */
+static bool refuse_of(command_id command, const char *name) {
+    int id = 0;
+    while (id < OPTION_IDS && (!takes(command, (option_id)id) ||
+                               strncmp(option_row((option_id)id)->name, name, strlen(name)) != 0))
+        id++;
+    const char *meant = id < OPTION_IDS ? option_row((option_id)id)->name : NULL;
+    misuse(command, "'--%s' is no option of 'runnel %s'%s%s%s", name, command_row(command)->name,
+           meant ? "; the nearest is '--" : "", meant ? meant : "", meant ? "'" : "");
+    return false;
+}
+
 /* Takes the value of an option: behind the sign '=' or as the next word. */
 static bool take_value(cli_arguments *arguments, option_id id, const char *inside,
                        cli_words *rest) {
     const cli_option *option = option_row(id);
     command_id command = arguments->command;
-    if (!takes(command, id)) {
-        misuse(command, "'--%s' is no option of 'runnel %s'", option->name,
-               command_row(command)->name);
-        return false;
-    }
+    if (!takes(command, id))
+        return refuse_of(command, option->name);
     if (arguments->values[id]) {
         misuse(command, "'--%s' is given twice", option->name);
         return false;
@@ -211,6 +220,13 @@ static bool check_list(const cli_arguments *arguments) {
                   lists, sizeof lists / sizeof *lists);
 }
 
+static bool check_none(const cli_arguments *arguments) {
+    if (!arguments->operand)
+        return true;
+    misuse(arguments->command, "'%.60s' is one too many", arguments->operand);
+    return false;
+}
+
 static bool refuse_command(const char *name) {
     const char *names[COMMAND_COUNT] = {NULL};
     for (int i = COMMAND_NONE + 1; i < COMMAND_COUNT; i++)
@@ -225,20 +241,29 @@ static bool check_all(const cli_arguments *arguments) {
         misuse(arguments->command, "'--sealed' and '--bare' contradict each other");
         return false;
     }
-    switch (arguments->command) {
-    case COMMAND_SIZE:
-    case COMMAND_CARD:
+    switch (command_row(arguments->command)->operand) {
+    case OPERAND_JOB:
         return check_shape(arguments) && check_format(arguments);
-    case COMMAND_LIST:
+    case OPERAND_LIST:
         return check_list(arguments) && check_format(arguments);
-    case COMMAND_HELP:
+    case OPERAND_COMMAND:
         return !arguments->operand || command_named(arguments->operand) ||
                refuse_command(arguments->operand);
-    case COMMAND_NONE:
-    case COMMAND_COUNT:
-        break;
+    case OPERAND_NONE:
+        return check_none(arguments) && check_format(arguments);
     }
     return true;
+}
+
+static bool refuse_no_command(void) {
+    char names[200] = "", list[240];
+    for (int i = COMMAND_NONE + 1; i < COMMAND_COUNT; i++) {
+        size_t used = strlen(names);
+        snprintf(names + used, sizeof names - used, "%s%s", used ? " " : "",
+                 command_row((command_id)i)->name);
+    }
+    misuse(COMMAND_NONE, "a command is needed: %s", enumerate(names, list, sizeof list));
+    return false;
 }
 
 /* Options that stand alone, in place of a command. */
@@ -260,8 +285,7 @@ bool parse_arguments(int count, char **program, cli_arguments *arguments) {
     *arguments = (struct cli_arguments){.command = COMMAND_NONE};
     cli_words rest = {program + (count > 0), program + count};
     if (rest.at == rest.end) {
-        misuse(COMMAND_NONE, "a command is needed: size, card, list or help");
-        return false;
+        return refuse_no_command();
     }
     const char *word = *rest.at++;
     if (take_alone(word, arguments)) {

@@ -141,6 +141,13 @@ runnel_status set_count(cli_draft *draft, const cli_option *option, const char *
     return runnel_count_parse(text, MOST, draft->problems, &place, target_of(draft, option));
 }
 
+/* Of a job's count 0 can stand for "not given"; the largest one is the check's to tell. */
+runnel_status set_count_from_1(cli_draft *draft, const cli_option *option, const char *text) {
+    const size_t *target = target_of(draft, option);
+    runnel_status status = set_count(draft, option, text);
+    return !status && !*target ? tell_range(draft, option, text, "1 or more") : status;
+}
+
 runnel_status set_size(cli_draft *draft, const cli_option *option, const char *text) {
     field_name field = {""};
     runnel_place place = place_of(option, &field);
@@ -283,4 +290,26 @@ runnel_status set_bare(cli_draft *draft, const cli_option *option, const char *t
     (void)text;
     *(bool *)target_of(draft, option) = false;
     return RUNNEL_OK;
+}
+
+/* ---- The finish -------------------------------------------------------------------------------
+ */
+
+runnel_status set_sealer(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    draft->job->sealer.kind_is_default = false;
+    return runnel_sealer_kind_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+runnel_status set_cut(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    return runnel_cut_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+runnel_status set_order(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    return runnel_order_parse(text, draft->problems, &place, target_of(draft, option));
 }

@@ -1,5 +1,6 @@
 # no line is longer than 78 columns
 for words in "size $SOURCE/share/examples/house-sign.yaml" "card $SOURCE/share/examples/mill-bakery.yaml" \
-    "size --help" "list --help" --help "list resins" "list cutters" "list woods" "list fonts"; do
+    "seal $SOURCE/share/examples/mill-bakery.yaml" \
+    "size --help" "seal --help" "list --help" --help "list resins" "list cutters" "list woods" "list fonts"; do
     if $RUNNEL $words | grep -nE '.{79}'; then exit 9; fi
 done

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * Outputs of what is done before and after the resin: text for the bench, and JSON. The rules of
+ * runnel/write.h hold here too.
+ */
+#ifndef RUNNEL_WRITE_FINISH_H
+#define RUNNEL_WRITE_FINISH_H
+
+#include "runnel/sealing.h"
+
+#include <stdio.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** Sealing as text: warnings first, then what was taken, the amounts of each kind of piece, what to
+ * dissolve, times, order and cautions. */
+runnel_status runnel_write_seal_text(const runnel_job *job, const runnel_sealing *sealing,
+                                     FILE *out);
+/**
+ * Sealing as one JSON object:
+ *
+ * - job, file
+ * - sealer: kind, cut_lb_per_gal, lac_g_per_l (of solvent), coverage_m2_per_l (of the mix, without
+ *   loss), wet_film_um, dry_film_um, solids_percent, thinner_percent, loss_percent, coats,
+ *   face_margin_mm, taken[] (keys that the job did not tell)
+ * - pieces[]: piece, count, wall_mm2, face_mm2 (of one), coat_ml and all_ml (of one), and
+ *   all_pieces_coat_ml, all_pieces_ml
+ * - total: wall_mm2, face_mm2, coat_ml, all_ml, product_ml, thinner_ml, lost_ml; for shellac
+ *   flake_g, solvent_ml, solvent_g; for clear resin part_a_g and part_b_g of one coat
+ * - times, counted from the first coat: recoat_from_min, recoat_to_min, last_coat_from_min,
+ *   last_coat_to_min, pour_from_min, pour_to_min, pour_until_min (clear resin: while it still
+ *   bonds), source
+ * - order[] and faults[]: code, earlier, later, is_wrong, text
+ * - cautions[]: code, text, source, ask
+ * - warnings[]: code, text, where
+ */
+runnel_status runnel_write_seal_json(const runnel_job *job, const runnel_sealing *sealing,
+                                     FILE *out);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/work.h"
+
+#include "cli/commands.h"
+#include "cli/draft.h"
+#include "cli/output.h"
+
+#include <string.h>
+
+/* What the writers get. */
+typedef struct worked {
+    const runnel_job *job;
+    const void *made;
+    runnel_status (*write)(const runnel_job *job, const void *made, FILE *out);
+} worked;
+
+static runnel_status write_worked(const void *what, FILE *out) {
+    const worked *all = what;
+    return all->write(all->job, all->made, out);
+}
+
+static runnel_status make(const cli_arguments *arguments, const runnel_tables *tables,
+                          const cli_work *work, runnel_job *job) {
+    runnel_problems problems;
+    runnel_problems_init(&problems);
+    runnel_status status = draft_job(arguments, tables, &problems, job);
+    if (!status)
+        status = work->make(job, tables, &problems, work->made);
+    draft_name_options(job, &problems);
+    if (status && status != RUNNEL_NOT_POSSIBLE)
+        show_problems(&problems, status);
+    runnel_problems_clear(&problems);
+    return status;
+}
+
+int run_work(const cli_arguments *arguments, const cli_work *work) {
+    const char *format = arguments->values[OPTION_FORMAT];
+    runnel_tables tables = {0};
+    runnel_job job;
+    runnel_job_init(&job);
+    runnel_status status = read_tables(arguments, &tables);
+    if (!status)
+        status = make(arguments, &tables, work, &job);
+    if (!status || status == RUNNEL_NOT_POSSIBLE) {
+        worked all = {&job, work->made, work->text};
+        if (format && !strcmp(format, "json"))
+            all.write = work->json;
+        runnel_status written = write_output(arguments->values[OPTION_OUTPUT], write_worked, &all);
+        status = written ? written : status;
+    }
+    work->clear(work->made);
+    runnel_job_clear(&job);
+    runnel_tables_clear(&tables);
+    return runnel_status_exit(status);
+}

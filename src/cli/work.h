@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * What the commands that work on a job have in common: tables, job, something made from them, and
+ * that written as text or JSON.
+ */
+#ifndef RUNNEL_CLI_WORK_H
+#define RUNNEL_CLI_WORK_H
+
+#include "cli/parse.h"
+
+/** What one of them does. `made` is what is made, empty at first. */
+typedef struct cli_work {
+    /** RUNNEL_NOT_POSSIBLE with something made is an answer, too. */
+    runnel_status (*make)(const runnel_job *job, const runnel_tables *tables,
+                          runnel_problems *problems, void *made);
+    runnel_status (*text)(const runnel_job *job, const void *made, FILE *out);
+    runnel_status (*json)(const runnel_job *job, const void *made, FILE *out);
+    void (*clear)(void *made);
+    void *made;
+} cli_work;
+
+/** Does it. @return the exit code */
+int run_work(const cli_arguments *arguments, const cli_work *work);
+
+#endif

@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * What the plans for work before and after the resin have in common.
+ */
+#ifndef RUNNEL_PLAN_SIDE_H
+#define RUNNEL_PLAN_SIDE_H
+
+#include "plan/make.h"
+
+/**
+ * Makes the plan of a job and drops the warnings that are not about its cavities.
+ *
+ * @param making filled in, so that warnings can be added to `plan` by runnel_warn; `impossible`
+ *               tells whether a cavity cannot be cut as asked
+ * @param plan   an empty one
+ * @return RUNNEL_OK, or what failed, with the plan empty
+ */
+runnel_status runnel_side_plan(runnel_making *making, const runnel_job *job,
+                               const runnel_tables *tables, runnel_letter_function letter,
+                               runnel_problems *problems, runnel_plan *plan);
+
+/** Adds a warning of a cavity. */
+runnel_status runnel_side_warn_cavity(runnel_making *making, const char *code,
+                                      const runnel_plan_cavity *planned, const char *text);
+
+/** Tells that a cavity cannot be computed. @return status */
+runnel_status runnel_side_tell_cavity(const runnel_making *making, const runnel_job_cavity *cavity,
+                                      runnel_status status);
+
+/** Adds the faults of an order to the warnings, and notes when one of them is wrong. */
+runnel_status runnel_side_warn_order(runnel_making *making, const runnel_order *order,
+                                     const runnel_order_faults *faults);
+
+/** The usual order of steps. */
+void runnel_side_usual_order(runnel_step seal, runnel_step oil, runnel_order *order);
+
+#endif

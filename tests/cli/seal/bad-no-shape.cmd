@@ -1,0 +1,1 @@
+seal --coats 2

@@ -1,0 +1,1 @@
+seal --outline 'rectangle 60 x 40 mm' --cutter 'v 90 deg' --wet-film '0 um'

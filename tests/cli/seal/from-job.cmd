@@ -1,0 +1,1 @@
+seal from-job.yaml --coats 1 --format json

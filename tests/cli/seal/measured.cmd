@@ -1,0 +1,1 @@
+seal --measured '18 ml' --sealed

@@ -126,6 +126,17 @@ runnel_status runnel_shape_around(runnel_shape *shape, double reach_mm,
     return RUNNEL_OK;
 }
 
+runnel_status runnel_cut_places(const runnel_profile *inside, double radius_mm, size_t *places) {
+    const double rounding = 1e-9; /* as a share of the radius */
+    runnel_thin_strokes strokes = {0};
+    runnel_status status =
+        runnel_profile_thin_strokes(inside, 0, radius_mm * (1 - rounding), &strokes);
+    if (!status)
+        *places = strokes.count;
+    runnel_thin_strokes_clear(&strokes);
+    return status;
+}
+
 /** Whether cutter, rule, depth and shape go together. */
 static bool is_valid(const runnel_shape *shape, const runnel_cut *cut) {
     const runnel_cutter *c = &cut->cutter;

@@ -46,6 +46,10 @@ typedef struct runnel_cutter_sums {
 } runnel_cutter_sums;
 runnel_cutter_sums runnel_cutter_sums_of(const runnel_cutter *cutter, double depth_mm);
 
+/** Strokes, or portions of them, that a cutter of a radius cannot enter. One that it just fits is
+ * entered. */
+runnel_status runnel_cut_places(const runnel_profile *inside, double radius_mm, size_t *places);
+
 runnel_status runnel_cut_walls(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *figures);
 runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *figures);
 runnel_status runnel_cut_path(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *figures);

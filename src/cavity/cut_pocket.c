@@ -129,8 +129,8 @@ runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runn
     if (!status)
         status = wall(inside, cut, &f->wall_mm2);
     if (!status)
-        status = runnel_profile_thin_places(inside, runnel_cutter_radius_at(&cut->cutter, depth, 0),
-                                            &f->uncut_places);
+        status = runnel_cut_places(inside, runnel_cutter_radius_at(&cut->cutter, depth, 0),
+                                   &f->uncut_places);
     if (status)
         return status;
     double face = runnel_cutter_radius_at(&cut->cutter, depth, 0);

@@ -81,7 +81,7 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
     if (!status)
         status = runnel_overlap_area(inside, v.rho, v.rho, &overlap);
     if (!status)
-        status = runnel_profile_thin_places(inside, v.rho, &f->uncut_places);
+        status = runnel_cut_places(inside, v.rho, &f->uncut_places);
     if (status)
         return status;
     f->volume_mm3 =

@@ -1,11 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "shape/opening.h"
 
-#include "base/memory.h"
 #include "base/sum.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 /** Angle between the normals at x of a piece. */
 static double turn_at(const runnel_piece *piece, double x) {
@@ -113,120 +111,4 @@ runnel_band runnel_profile_band(const runnel_profile *profile, double rho, doubl
     return (runnel_band){runnel_sum_value(&s.depth_volume), runnel_sum_value(&s.sector),
                          runnel_sum_value(&s.slope), runnel_sum_value(&s.ridge),
                          runnel_sum_value(&s.ridge_wall)};
-}
-
-/** Whether a piece belongs to a stroke: its walls face each other somewhere below sigma. */
-static bool is_thin_stroke(const runnel_piece *piece, double sigma) {
-    const double least_angle = 150.0 / 180.0 * 3.14159265358979323846;
-    if (piece->leaf || piece->low >= sigma)
-        return false;
-    if (piece->kind == RUNNEL_PIECE_CONST || piece->kind == RUNNEL_PIECE_FAN_CONST)
-        return true;
-    double nearest = 0;
-    if ((piece->x0 < 0) == (piece->x1 < 0))
-        nearest = fmin(fabs(piece->x0), fabs(piece->x1));
-    return turn_at(piece, nearest) >= least_angle;
-}
-
-static uint32_t cycle_of(const runnel_profile *profile, const runnel_piece *piece) {
-    return profile->boundary.edges ? profile->boundary.edges[piece->edge].cycle : 0;
-}
-
-/** m where the walk along the boundary leaves a piece. */
-static double m_at_end(const runnel_piece *piece) {
-    return runnel_piece_m(piece, piece->kind == RUNNEL_PIECE_LINE ? 1 : piece->x1);
-}
-
-/** A thin piece: the pair of elements that its stretch of medial axis lies between, and its run. */
-typedef struct thin_piece {
-    uint64_t between;
-    uint32_t run;
-} thin_piece;
-
-/** Thin pieces found, and how many runs they fall into. */
-typedef struct thin_list {
-    thin_piece *items;
-    size_t count, capacity;
-    uint32_t runs;
-} thin_list;
-
-static int by_pair(const void *left, const void *right) {
-    const thin_piece *a = left, *b = right;
-    return (a->between > b->between) - (a->between < b->between);
-}
-
-/** The same for both walls of a stroke: each is the other's stop. */
-static uint64_t pair_of(const runnel_piece *piece) {
-    uint32_t own = runnel_piece_is_fan(piece) ? runnel_stop_corner(piece->edge)
-                                              : runnel_stop_edge(piece->edge);
-    uint32_t low = own < piece->stop ? own : piece->stop;
-    return (uint64_t)low << 32 | (own ^ piece->stop ^ low);
-}
-
-/**
- * Collects the thin pieces [from, to) of one cycle, in runs: a run goes on until some disc is as
- * wide as the tip, so that the corners of a curve and the bends of a stroke do not end it.
- */
-static runnel_status collect_thin(const runnel_profile *profile, double sigma, size_t from,
-                                  size_t to, thin_list *list) {
-    bool inside = false;
-    for (size_t i = from; i < to; i++) {
-        const runnel_piece *piece = &profile->pieces[i];
-        bool thin = is_thin_stroke(piece, sigma);
-        if (thin) {
-            runnel_status status =
-                runnel_reserve(&list->items, &list->capacity, list->count + 1, sizeof *list->items);
-            if (status)
-                return status;
-            list->runs += !inside;
-            list->items[list->count++] = (thin_piece){pair_of(piece), list->runs - 1};
-        }
-        inside = thin ? m_at_end(piece) < sigma : inside && piece->high < sigma;
-    }
-    return RUNNEL_OK;
-}
-
-static uint32_t root_of(uint32_t *parent, uint32_t run) {
-    while (parent[run] != run)
-        run = parent[run] = parent[parent[run]];
-    return run;
-}
-
-/** Runs that face each other are one place. */
-static size_t count_places(const thin_list *list, uint32_t *parent) {
-    size_t places = list->runs;
-    for (uint32_t i = 0; i < list->runs; i++)
-        parent[i] = i;
-    for (size_t i = 1; i < list->count; i++) {
-        if (list->items[i].between != list->items[i - 1].between)
-            continue;
-        uint32_t a = root_of(parent, list->items[i].run);
-        uint32_t b = root_of(parent, list->items[i - 1].run);
-        places -= a != b;
-        parent[a] = b;
-    }
-    return places;
-}
-
-runnel_status runnel_profile_thin_places(const runnel_profile *profile, double sigma,
-                                         size_t *places) {
-    thin_list list = {0};
-    uint32_t *parent = NULL;
-    runnel_status status = RUNNEL_OK;
-    for (size_t from = 0, to = 0; from < profile->count && !status; from = to) {
-        uint32_t cycle = cycle_of(profile, &profile->pieces[from]);
-        while (to < profile->count && cycle_of(profile, &profile->pieces[to]) == cycle)
-            to++;
-        status = collect_thin(profile, sigma, from, to, &list);
-    }
-    if (!status && list.count) {
-        parent = runnel_zeroed(list.runs, sizeof *parent);
-        status = parent ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
-        qsort(list.items, list.count, sizeof *list.items, by_pair);
-    }
-    if (!status)
-        *places = list.count ? count_places(&list, parent) : 0;
-    runnel_free(parent);
-    runnel_free(list.items);
-    return status;
 }

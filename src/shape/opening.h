@@ -38,11 +38,4 @@ typedef struct runnel_band {
 runnel_band runnel_profile_band(const runnel_profile *profile, double rho_mm, double upper_mm,
                                 double cotangent);
 
-/**
- * Places along strokes (walls within 30 degrees of parallel, corners left out) where m < sigma:
- * runs along the boundary, those that face each other across a stroke being one.
- */
-runnel_status runnel_profile_thin_places(const runnel_profile *profile, double sigma_mm,
-                                         size_t *places);
-
 #endif

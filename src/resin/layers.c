@@ -29,7 +29,7 @@ static const double count_slack = 1e-9;
 static runnel_status ask(runnel_depth_function function, void *state, double depth_mm,
                          double *value) {
     double found = NAN;
-    runnel_status status = function(depth_mm, state, &found);
+    runnel_status status = function ? function(depth_mm, state, &found) : RUNNEL_E_RANGE;
     if (status != RUNNEL_OK)
         return status;
     if (!isfinite(found) || found < -nothing)

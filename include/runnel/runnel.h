@@ -6,6 +6,7 @@
 #define RUNNEL_RUNNEL_H
 
 #include "runnel/cautions.h"
+#include "runnel/band.h"
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
 #include "runnel/cups.h"

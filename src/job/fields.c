@@ -6,10 +6,11 @@
 #include <stdio.h>
 #include <string.h>
 
-#define ROW(scope, type, key, kind, dimension, member, ...)                                        \
+/* The first member is named, so that no compiler misses those at the end. */
+#define ROW(scope, type, word, kind, dimension, member, ...)                                       \
     {                                                                                              \
-        key, RUNNEL_SCOPE_##scope, RUNNEL_KIND_##kind, dimension, offsetof(type, member),          \
-            __VA_ARGS__                                                                            \
+        .key = word, RUNNEL_SCOPE_##scope, RUNNEL_KIND_##kind, dimension, offsetof(type, member),  \
+        __VA_ARGS__                                                                                \
     }
 #define JOB(...)    ROW(JOB, runnel_job, __VA_ARGS__)
 #define RESIN(...)  ROW(RESIN, runnel_resin, __VA_ARGS__)

@@ -66,6 +66,64 @@ START_TEST(kinds_go_by_their_names) {
 }
 END_TEST
 
+static const struct {
+    const char *text;
+    runnel_under_zero under;
+} zeros[] = {
+    {"wood", {RUNNEL_UNDER_NOTHING, 0, 0, 0}},
+    {"0 mm", {RUNNEL_UNDER_NOTHING, 0, 0, 1}},
+    {"Paper 2", {RUNNEL_UNDER_PAPER, 2, 0, 0}},
+    {" tape  3 ", {RUNNEL_UNDER_TAPE, 3, 0, 0}},
+    {"tape 3, 10 measure 1.3 mm", {RUNNEL_UNDER_TAPE, 3, 1.3, 10}},
+    {"paper 1 ,100 measure 1 cm", {RUNNEL_UNDER_PAPER, 1, 10, 100}},
+    {"0.3 mm", {RUNNEL_UNDER_MEASURED, 0, 0.3, 1}},
+    {"12 thou", {RUNNEL_UNDER_MEASURED, 0, 0.3048, 1}},
+};
+
+START_TEST(zero_taken) {
+    runnel_under_zero under = {.count = 99};
+    const runnel_under_zero *wanted = &zeros[_i].under;
+    ck_assert_int_eq(runnel_under_parse(zeros[_i].text, NULL, NULL, &under), RUNNEL_OK);
+    ck_assert_int_eq(under.what, wanted->what);
+    ck_assert_uint_eq(under.count, wanted->count);
+    ck_near(under.stack_mm, wanted->stack_mm, DBL_EPSILON);
+    ck_assert_uint_eq(under.stack_count, wanted->stack_count);
+}
+END_TEST
+
+static const struct {
+    const char *text;
+    runnel_status status;
+} no_zeros[] = {
+    {"", RUNNEL_E_UNKNOWN},
+    {"stone", RUNNEL_E_UNKNOWN},
+    {"-1 mm", RUNNEL_E_UNKNOWN},
+    {"paper", RUNNEL_E_SYNTAX},
+    {"paper 0", RUNNEL_E_SYNTAX},
+    {"paper 99999999999999999999", RUNNEL_E_SYNTAX},
+    {"paper two", RUNNEL_E_SYNTAX},
+    {"paper 2 mm", RUNNEL_E_SYNTAX},
+    {"wood 1", RUNNEL_E_SYNTAX},
+    {"tape 2, 10 measure", RUNNEL_E_SYNTAX},
+    {"tape 2, 10", RUNNEL_E_SYNTAX},
+    {"tape 2, 0 measure 1 mm", RUNNEL_E_SYNTAX},
+    {"tape 2, 10 measure 0 mm", RUNNEL_E_SYNTAX},
+    {"tape 2, 10 measure 1", RUNNEL_E_SYNTAX},
+    {"0.3", RUNNEL_E_UNIT},
+    {"101 mm", RUNNEL_E_RANGE},
+};
+
+START_TEST(zero_refused) {
+    runnel_under_zero under = {.count = 99};
+    runnel_problems problems = {0};
+    ck_assert_int_eq(runnel_under_parse(no_zeros[_i].text, &problems, NULL, &under),
+                     no_zeros[_i].status);
+    ck_assert_uint_eq(under.count, 99);
+    ck_assert_uint_eq(problems.count, 1);
+    runnel_problems_clear(&problems);
+}
+END_TEST
+
 START_TEST(order_taken) {
     static const runnel_step wanted[] = {RUNNEL_STEP_CARVE, RUNNEL_STEP_SEAL_WAXY,
                                          RUNNEL_STEP_RELEASE_WAX, RUNNEL_STEP_POUR,
@@ -110,6 +168,8 @@ int main(void) {
     tcase_add_loop_test(forms, cut_taken, 0, COUNT(cuts));
     tcase_add_loop_test(forms, cut_refused, 0, COUNT(no_cuts));
     tcase_add_test(forms, kinds_go_by_their_names);
+    tcase_add_loop_test(forms, zero_taken, 0, COUNT(zeros));
+    tcase_add_loop_test(forms, zero_refused, 0, COUNT(no_zeros));
     tcase_add_test(forms, order_taken);
     tcase_add_test(forms, order_refused);
     suite_add_tcase(suite, forms);

@@ -96,7 +96,7 @@ START_TEST(resin_seals_by_its_own_sheet) {
     ck_near(sealing->sealer.solids, 0.98, 1e-12); /* shrinks by 2 % */
     char *text = written_text(&made);
     has(text, "Weigh for each coat");
-    has(text, "but no later than         10 h after the last coat");
+    has(text, "but no later than        10 h after the last coat");
     has(text, "goggles");
     has_not(text, "flame");
     fits(text);
@@ -113,7 +113,7 @@ START_TEST(resin_of_unknown_times) {
     ck_assert(!made.sealing.times_known);
     ck_assert(isnan(made.sealing.until_s));
     char *text = written_text(&made);
-    has(text, "coat to coat              not known; the can says");
+    has(text, "coat to coat             not known; see the can");
     has_not(text, "no later than");
     free(text);
     sealed_clear(&made);

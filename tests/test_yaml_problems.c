@@ -12,8 +12,8 @@
 #define A_PIECE "pieces[0].cavities[0]."
 
 #define JOB_KEYS                                                                                   \
-    "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, cup, floor, "   \
-    "tolerance, sections, order, colours, pieces"
+    "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, cup, "          \
+    "usable share, floor, tolerance, sections, level, order, colours, pieces"
 #define KINDS                                                                                      \
     "it must be 'shellac', 'shellac with wax', 'sanding sealer', 'lacquer', 'water-based sealer' " \
     "or 'clear resin'"
@@ -39,7 +39,7 @@ static const struct {
     {"shop: {temprature: 20 °C}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 8, "shop.temprature",
      "'temprature' is no key of the shop; the nearest is 'temperature'"},
     {"cup: {x: 20}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 7, "cup.x",
-     "'x' is no key of the cup; it may have: diameter, drain, loss"},
+     "'x' is no key of the cup; it may have: diameter, drain, loss, brim"},
     {"sealer: shelac\n" PIECES, RUNNEL_E_UNKNOWN, 1, 9, "sealer.kind",
      "'shelac' is no kind of sealer (did you mean 'shellac'?); " KINDS},
     {"sealer: {kind: tar}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 16, "sealer.kind",
@@ -87,7 +87,7 @@ static const struct {
      "'tints' is no key of a colour; the nearest is 'tint'"},
     {"pieces: [{thickness: 5 mm, cavities: [{measured: 5 ml}]}]", RUNNEL_E_UNKNOWN, 1, 11,
      "pieces[0].thickness",
-     "'thickness' is no key of a piece; it may have: name, wood, size, count, cavities"},
+     "'thickness' is no key of a piece; it may have: name, wood, size, count, pour time, cavities"},
     {CAVITY "measured: 5 ml" NEXT "color: red", RUNNEL_E_UNKNOWN, 4, 5, A_PIECE "color",
      "'color' is no key of a cavity; the nearest is 'colour'"},
     {"crown: 1 mm\nfloor: 1 mm\ncrown: 2 mm\n" PIECES, RUNNEL_E_CONFLICT, 3, 1, "crown",

@@ -7,6 +7,7 @@
 
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
+#include "runnel/level.h"
 #include "runnel/resin.h"
 #include "runnel/sealer.h"
 #include "runnel/status.h"
@@ -102,6 +103,17 @@ runnel_status runnel_cut_parse(const char *text, runnel_problems *problems,
  * @return RUNNEL_OK; RUNNEL_E_UNKNOWN with the nearest name told */
 runnel_status runnel_sealer_kind_parse(const char *text, runnel_problems *problems,
                                        const runnel_place *place, runnel_sealer_kind *kind);
+
+/**
+ * Reads what lies under the zero of the cutter: "wood" for nothing, "paper 2" and "tape 3" for
+ * sheets and layers, a measured thickness such as "0.3 mm", or "paper 2, 10 measure 1.05 mm" for
+ * sheets of which a stack was measured.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN for another word; RUNNEL_E_SYNTAX; RUNNEL_E_RANGE; as
+ *         runnel_quantity_parse
+ */
+runnel_status runnel_under_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_under_zero *under);
 
 /** Most steps of an order. */
 #define RUNNEL_ORDER_MOST 40

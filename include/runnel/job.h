@@ -8,6 +8,7 @@
 #include "runnel/cavity.h"
 #include "runnel/forms.h"
 #include "runnel/lettering.h"
+#include "runnel/level.h"
 #include "runnel/resin.h"
 #include "runnel/sealer.h"
 #include "runnel/status.h"
@@ -40,6 +41,7 @@ typedef struct runnel_job_cavity {
     runnel_form form;    /**< outline and path */
     double measured_mm3; /**< measured: volume; see runnel_measured_parse */
     double measured_footprint_mm2, measured_wall_mm2, measured_deepest_mm; /**< 0 = not given */
+    double pour_s;         /**< to pour it in one piece; 0 = not given */
     double depth_mm;       /**< constant depth of a pocket or along a path, as given */
     double depth_limit_mm; /**< deepest that a V cutter goes between walls, as given */
     runnel_cut cut;        /**< the cutter; runnel_job_check sets rule and depth from the above */
@@ -53,6 +55,7 @@ typedef struct runnel_job_piece {
     char *wood;                               /**< as written, or NULL */
     double length_mm, width_mm, thickness_mm; /**< 0 = not given */
     size_t count;                             /**< 1 or more */
+    double pour_s; /**< to pour all its cavities of a colour, in one piece; 0 = not given */
     runnel_job_cavity *cavities;
     size_t cavity_count, cavity_capacity;
     size_t line, column;
@@ -79,6 +82,18 @@ typedef struct runnel_job_sealer {
     double recoat_s, hard_s;         /**< from coat to coat, and to the pour; 0 = by the kind */
 } runnel_job_sealer;
 
+/** How a job is levelled, as told. */
+typedef struct runnel_job_level {
+    runnel_under_zero under; /**< nothing = the bare wood */
+    bool under_is_default;
+    double pass_mm;      /**< most of one pass; 0 = not given */
+    double below_mm;     /**< how far the cutter is set below what it was zeroed on */
+    double take_off_mm;  /**< wood sanded off the face; negative = not given */
+    double thin_mm;      /**< strokes left no wider are listed; negative = not given */
+    double high_spot_mm; /**< how much the highest place stands above the one that was zeroed on */
+    double veneer_mm;    /**< thickness of a face veneer; 0 = solid wood */
+} runnel_job_level;
+
 /** A job. Use runnel_job_init before and runnel_job_clear after. */
 typedef struct runnel_job {
     char *name;
@@ -97,11 +112,14 @@ typedef struct runnel_job {
     double soak_mm; /**< mm3 per mm2; negative = by wood and `sealed` */
     double reserve; /**< fraction */
     runnel_cup cup;
+    double brim_mm3;        /**< what the cup holds to its brim; 0 = not given */
+    double usable_share;    /**< of the pot life in which a cup should be poured */
     double floor_mm;        /**< wood that must stay under the deepest point */
     double flatten_mm;      /**< chord tolerance of curves */
     double section_step_mm; /**< distance between the levels whose section areas are wanted; 0 =
                                none */
     runnel_job_sealer sealer;
+    runnel_job_level level;
     runnel_order order; /**< of the steps; none = the usual one */
     runnel_job_colour *colours;
     size_t colour_count, colour_capacity;
@@ -176,9 +194,16 @@ runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
 #define RUNNEL_DEFAULT_RESERVE         0.10
 #define RUNNEL_DEFAULT_CUP_DIAMETER_MM 70.0
 #define RUNNEL_DEFAULT_CUP_DRAIN_S     60.0
+#define RUNNEL_DEFAULT_USABLE_SHARE    0.6
 #define RUNNEL_DEFAULT_FLOOR_MM        5.0
 #define RUNNEL_DEFAULT_FLATTEN_MM      0.001
 #define RUNNEL_DEFAULT_COLOUR          "clear"
+/** Of one pass in resin and wood: 0.3 to 1 mm is common practice. */
+#define RUNNEL_DEFAULT_PASS_MM 0.5
+/** Wood that sanding to the last grit takes off: common practice. */
+#define RUNNEL_DEFAULT_TAKE_OFF_MM 0.2
+/** A stroke that is no wider is hard to see and chips: common practice. */
+#define RUNNEL_DEFAULT_THIN_MM 0.5
 /** Thin coats of shellac, of a "two pound cut": common practice. */
 #define RUNNEL_DEFAULT_CUT_LB_PER_GAL 2.0
 #define RUNNEL_DEFAULT_SEALER_COATS   2

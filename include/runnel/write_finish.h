@@ -6,6 +6,7 @@
 #ifndef RUNNEL_WRITE_FINISH_H
 #define RUNNEL_WRITE_FINISH_H
 
+#include "runnel/levelling.h"
 #include "runnel/sealing.h"
 
 #include <stdio.h>
@@ -38,6 +39,28 @@ runnel_status runnel_write_seal_text(const runnel_job *job, const runnel_sealing
  */
 runnel_status runnel_write_seal_json(const runnel_job *job, const runnel_sealing *sealing,
                                      FILE *out);
+
+/** Levelling as text: warnings first, then what was taken, the crown and the passes, each cavity
+ * before and after with the strokes that go, and cautions. */
+runnel_status runnel_write_level_text(const runnel_job *job, const runnel_levelling_plan *levelling,
+                                      FILE *out);
+/**
+ * Levelling as one JSON object:
+ *
+ * - job, file
+ * - level: zero_on ("wood", "paper", "tape", "measured"), zero_count, standoff_mm,
+ *   standoff_low_mm, standoff_high_mm (thickness under the zero), below_mm, crown_mm, pass_mm,
+ *   take_off_mm, thin_mm, high_spot_mm, veneer_mm, source, taken[] (keys that the job did not tell)
+ * - crown: cut_mm, passes, each_mm, left_mm, left_low_mm, left_high_mm, sanded_mm, face_mm,
+ *   scratch_mm, sandable_min (after the pour), veneer_left_mm
+ * - cavities[], each for one piece: name, piece, colour, count, known; narrowing_mm, footprint_mm2,
+ *   edge_mm, narrowest_mm, widest_mm, deepest_mm, each also as before_...; lost_percent, gone
+ *   (strokes); strokes[]: letter, place (of the letter in the text), x_mm, y_mm, before_mm,
+ * after_mm, length_mm
+ * - cautions[], warnings[]
+ */
+runnel_status runnel_write_level_json(const runnel_job *job, const runnel_levelling_plan *levelling,
+                                      FILE *out);
 
 #ifdef __cplusplus
 }

@@ -13,6 +13,9 @@ int run_size_or_card(const cli_arguments *arguments);
 /** `runnel seal`. */
 int run_seal(const cli_arguments *arguments);
 
+/** `runnel level`. */
+int run_level(const cli_arguments *arguments);
+
 /** `runnel list`. */
 int run_list(const cli_arguments *arguments);
 

@@ -32,6 +32,7 @@ runnel_status set_count(cli_draft *draft, const cli_option *option, const char *
 runnel_status set_count_from_1(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_sealer(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_cut(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_under(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_order(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_size(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_outline(cli_draft *draft, const cli_option *option, const char *text);

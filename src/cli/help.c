@@ -71,7 +71,8 @@ static void show_command(command_id id) {
     const cli_command *command = command_row(id);
     printf("Usage: runnel %s [OPTION]... %s\n", command->name, command->operands);
     if (command->operand == OPERAND_JOB)
-        printf("       runnel %s --text TEXT --font FONT --cap-height LENGTH --cutter CUTTER\n"
+        printf("       runnel %s --text TEXT --font FONT --cap-height LENGTH\n"
+               "           --cutter CUTTER\n"
                "       runnel %s --outline SHAPE --cutter CUTTER [--depth-limit LENGTH]\n"
                "       runnel %s --path SHAPE --cutter CUTTER --depth LENGTH\n",
                command->name, command->name, command->name);

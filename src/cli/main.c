@@ -7,6 +7,7 @@ static int run_command(const cli_arguments *arguments) {
         [COMMAND_SIZE] = run_size_or_card,
         [COMMAND_CARD] = run_size_or_card,
         [COMMAND_SEAL] = run_seal,
+        [COMMAND_LEVEL] = run_level,
         [COMMAND_LIST] = run_list};
     return commands[arguments->command](arguments);
 }

@@ -27,6 +27,16 @@ static const cli_command commands[COMMAND_COUNT] = {
          "the times, until the resin may follow, the order of the steps, and cautions. Without a "
          "word on the sealer it is thin dewaxed shellac.",
          "text json", OPERAND_JOB},
+    [COMMAND_LEVEL] =
+        {"level", "[JOB.yaml]",
+         "the crown off: passes, what is left to sand, what becomes of the "
+         "strokes",
+         "Reads what size reads and shows how the crown comes off: how far above the face the "
+         "cutter passes, by what lies under its zero, in how many passes, and what is left to "
+         "sand. Taking off the face makes the carving smaller: for each cavity it shows strokes "
+         "and footprint before and after, and lists the strokes that vanish or get thin, with "
+         "their letters.",
+         "text json", OPERAND_JOB},
     [COMMAND_LIST] =
         {"list", "resins|cutters|woods|fonts", "what there is to choose from, with its sources",
          "Shows a reference table, the user's own rows over those that came with runnel, or the "
@@ -49,6 +59,7 @@ static const char *const groups[GROUP_COUNT] = {
     [GROUP_SHOP] = "Scale and shop",
     [GROUP_POUR] = "What is needed beside the cavity",
     [GROUP_SEALER] = "Sealer",
+    [GROUP_LEVEL] = "Levelling",
     [GROUP_OUTPUT] = "Input and output",
 };
 
@@ -56,11 +67,12 @@ const char *option_group_title(option_group group) {
     return groups[group];
 }
 
-#define MAKES (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD))
-#define SEALS TAKES(COMMAND_SEAL)
-#define JOBS  (MAKES | SEALS) /* all that work on a job */
-#define LISTS TAKES(COMMAND_LIST)
-#define ALL   (~0U)
+#define MAKES  (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD))
+#define SEALS  TAKES(COMMAND_SEAL)
+#define LEVELS TAKES(COMMAND_LEVEL)
+#define JOBS   (MAKES | SEALS | LEVELS) /* all that work on a job */
+#define LISTS  TAKES(COMMAND_LIST)
+#define ALL    (~0U)
 
 #define CAVITY(member) OWNER_CAVITY, offsetof(runnel_job_cavity, member)
 #define PIECE(member)  OWNER_PIECE, offsetof(runnel_job_piece, member)
@@ -123,7 +135,7 @@ static const cli_option options[OPTION_IDS] = {
     JOBS, GROUP_PIECE, VALUES_ANY, true, set_quantity, WHOLE(floor_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLOOR_MM, "mm"},
 
 [OPTION_RESIN] = {"resin", 0, "RESIN", "a row of 'runnel list resins', in place of all that a job file says of it; otherwise '" RUNNEL_DEFAULT_RESIN "'",
-    MAKES | SEALS, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_RATIO] = {"ratio", 0, "RATIO", "A to B with its basis, such as '2:1 by volume'",
     MAKES | SEALS, GROUP_RESIN, VALUES_ANY, true, set_ratio, NOWHERE, UNMEASURED, UNTOLD},
 
@@ -134,12 +146,12 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_COUNTS] = {"counts", 0, "NUMBER", "the same in steps; the larger of the two counts",
     MAKES | SEALS, GROUP_SHOP, VALUES_ANY, true, set_number, WHOLE(scale.accuracy_counts), UNMEASURED, UNTOLD},
 [OPTION_TEMPERATURE] = {"temperature", 0, "TEMPERATURE", "of the shop, such as '20 C' or '68 F'",
-    MAKES | SEALS, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
+    JOBS, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
 [OPTION_HUMIDITY] = {"humidity", 0, "PERCENT", "of the air in the shop",
     MAKES, GROUP_SHOP, VALUES_ANY, true, set_from_0, WHOLE(humidity), RUNNEL_FRACTION, UNTOLD},
 
 [OPTION_CROWN] = {"crown", 0, "LENGTH", "resin left proud of the face, to be levelled",
-    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(crown_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_CROWN_MM, "mm"},
+    MAKES | LEVELS, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(crown_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_CROWN_MM, "mm"},
 [OPTION_MARGIN] = {"margin", 0, "LENGTH", "how far the crown reaches beyond the edges",
     MAKES | SEALS, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(margin_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_MARGIN_MM, "mm"},
 [OPTION_RESERVE] = {"reserve", 0, "PERCENT", "a little more than worked out",
@@ -156,6 +168,12 @@ static const cli_option options[OPTION_IDS] = {
     MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(cup.drain_s), RUNNEL_TIME, RUNNEL_DEFAULT_CUP_DRAIN_S, "s"},
 [OPTION_CUP_LOSS] = {"cup-loss", 0, "MASS", "what stays in cup and on stick, where it was weighed",
     MAKES, GROUP_POUR, VALUES_ANY, true, set_from_0, WHOLE(cup.fixed_loss_g), RUNNEL_MASS, UNTOLD},
+[OPTION_BRIM] = {"brim", 0, "VOLUME", "what the cup holds to its brim, such as '250 ml'",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_above_0, WHOLE(brim_mm3), RUNNEL_VOLUME, UNTOLD},
+[OPTION_POUR_TIME] = {"pour-time", 0, "TIME", "how long pouring one piece takes, such as '40 s'",
+    MAKES, GROUP_POUR, VALUES_ANY, false, set_above_0, CAVITY(pour_s), RUNNEL_TIME, UNTOLD},
+[OPTION_USABLE_SHARE] = {"usable-share", 0, "PERCENT", "of the pot life, in which a cup should be poured",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(usable_share), RUNNEL_FRACTION, 100 * RUNNEL_DEFAULT_USABLE_SHARE, "%"},
 
 [OPTION_SEALER] = {"sealer", 0, "KIND", "shellac (dewaxed), 'shellac with wax', 'sanding sealer', lacquer, 'water-based sealer' or 'clear resin'; otherwise shellac",
     SEALS, GROUP_SEALER, VALUES_SEALERS, true, set_sealer, WHOLE(sealer.kind), UNMEASURED, UNTOLD},
@@ -183,6 +201,21 @@ static const cli_option options[OPTION_IDS] = {
     SEALS, GROUP_SEALER, VALUES_ANY, true, set_above_0, WHOLE(sealer.hard_s), RUNNEL_TIME, UNTOLD},
 [OPTION_ORDER] = {"order", 0, "STEPS", "your order, to be checked, such as 'carve, seal, pour, level, sand, oil, wax'",
     SEALS, GROUP_SEALER, VALUES_ANY, true, set_order, WHOLE(order), UNMEASURED, UNTOLD},
+
+[OPTION_ZERO_ON] = {"zero-on", 0, "WHAT", "what lies under the cutter's zero: wood, 'paper 2', 'tape 3', a thickness such as '0.3 mm', or 'tape 3, 10 measure 1.3 mm'; otherwise wood",
+    LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_under, WHOLE(level.under), UNMEASURED, UNTOLD},
+[OPTION_PASS] = {"pass", 0, "LENGTH", "most that the cutter takes at once",
+    LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_above_0, WHOLE(level.pass_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_PASS_MM, "mm"},
+[OPTION_BELOW] = {"below", 0, "LENGTH", "how far the cutter is set below that zero",
+    LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_from_0, WHOLE(level.below_mm), RUNNEL_LENGTH, 0, "mm"},
+[OPTION_TAKE_OFF] = {"take-off", 0, "LENGTH", "wood that sanding takes off the face after that",
+    LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_from_0, WHOLE(level.take_off_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_TAKE_OFF_MM, "mm"},
+[OPTION_THIN] = {"thin", 0, "LENGTH", "strokes that are left no wider are listed",
+    LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_from_0, WHOLE(level.thin_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_THIN_MM, "mm"},
+[OPTION_HIGH_SPOT] = {"high-spot", 0, "LENGTH", "how much the face stands higher elsewhere than where the zero was set",
+    LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_from_0, WHOLE(level.high_spot_mm), RUNNEL_LENGTH, 0, "mm"},
+[OPTION_VENEER] = {"veneer", 0, "LENGTH", "thickness of a face veneer, for what is not solid wood",
+    LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_above_0, WHOLE(level.veneer_mm), RUNNEL_LENGTH, UNTOLD},
 
 [OPTION_TOLERANCE] = {"tolerance", 0, "LENGTH", "how far the chords of a curve may lie beside it",
     JOBS, GROUP_OUTPUT, VALUES_ANY, true, set_quantity, WHOLE(flatten_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLATTEN_MM, "mm"},

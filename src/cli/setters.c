@@ -308,6 +308,13 @@ runnel_status set_cut(cli_draft *draft, const cli_option *option, const char *te
     return runnel_cut_parse(text, draft->problems, &place, target_of(draft, option));
 }
 
+runnel_status set_under(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    draft->job->level.under_is_default = false;
+    return runnel_under_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
 runnel_status set_order(cli_draft *draft, const cli_option *option, const char *text) {
     field_name field = {""};
     runnel_place place = place_of(option, &field);

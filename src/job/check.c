@@ -422,6 +422,14 @@ static void check_size(checker *check, runnel_spot spot) {
     }
 }
 
+/* The time of a piece is for all its cavities of a colour. */
+static void check_pour(checker *check, runnel_spot spot) {
+    if (check->job->pieces[spot.first].pour_s > 0 && cavity_at(check, spot)->pour_s > 0)
+        tell(check, spot, RUNNEL_FIELD_POUR, RUNNEL_E_CONFLICT,
+             "'pour time' is given for the piece already, for all its cavities of a colour; give "
+             "it for the piece or for its cavities");
+}
+
 static void check_piece(checker *check, runnel_spot spot) {
     const runnel_job_piece *piece = &check->job->pieces[spot.first];
     check_scope(check, RUNNEL_SCOPE_PIECE, spot);
@@ -430,8 +438,10 @@ static void check_piece(checker *check, runnel_spot spot) {
     if (!piece->cavity_count)
         tell(check, spot, RUNNEL_FIELD_CAVITIES, RUNNEL_E_MISSING,
              "the piece has no cavity; list at least one under 'cavities'");
-    for (size_t i = 0; i < piece->cavity_count; i++)
+    for (size_t i = 0; i < piece->cavity_count; i++) {
         check_cavity(check, (runnel_spot){spot.first, i});
+        check_pour(check, (runnel_spot){spot.first, i});
+    }
 }
 
 /* ---- Names ----------------------------------------------------------------------------------- */
@@ -460,6 +470,7 @@ static void tell_finish(void *state, runnel_field_id id, runnel_status status, c
 
 static void check_finish(checker *check) {
     check_scope(check, RUNNEL_SCOPE_SEALER, whole_job);
+    check_scope(check, RUNNEL_SCOPE_LEVEL, whole_job);
     /* What goes with what is not known when the kind is not. */
     if (!is_refused(check, whole_job, RUNNEL_FIELD_SEALER) &&
         !is_refused(check, whole_job, RUNNEL_FIELD_SEALER_KIND))

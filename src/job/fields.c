@@ -18,6 +18,7 @@
 #define SHOP(...)   ROW(SHOP, runnel_job, __VA_ARGS__)
 #define CUP(...)    ROW(CUP, runnel_job, __VA_ARGS__)
 #define SEALER(...) ROW(SEALER, runnel_job, __VA_ARGS__)
+#define LEVEL(...)  ROW(LEVEL, runnel_job, __VA_ARGS__)
 #define PIECE(...)  ROW(PIECE, runnel_job_piece, __VA_ARGS__)
 #define CAVITY(...) ROW(CAVITY, runnel_job_cavity, __VA_ARGS__)
 
@@ -59,9 +60,11 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_SEALER]    = JOB("sealer", SEALER, PLAIN, sealer, ANY),
 [RUNNEL_FIELD_RESERVE]   = JOB("reserve", QUANTITY, SHARE, reserve, 0, 1, 0, "0 % to 100 %"),
 [RUNNEL_FIELD_CUP]       = JOB("cup", CUP, PLAIN, cup, ANY),
+[RUNNEL_FIELD_USABLE]    = JOB("usable share", QUANTITY, SHARE, usable_share, 0, 1, ABOVE, "above 0 % and at most 100 %"),
 [RUNNEL_FIELD_FLOOR]     = JOB("floor", QUANTITY, LENGTH, floor_mm, 0, 1000, 0, "0 mm to 1 m"),
 [RUNNEL_FIELD_TOLERANCE] = JOB("tolerance", QUANTITY, LENGTH, flatten_mm, 1e-5, 1, 0, "0.00001 mm to 1 mm"),
 [RUNNEL_FIELD_SECTIONS]  = JOB("sections", QUANTITY, LENGTH, section_step_mm, 0, 1000, 0, "0 mm, for none, to 1 m"),
+[RUNNEL_FIELD_LEVEL]     = JOB("level", LEVEL, PLAIN, level, ANY),
 [RUNNEL_FIELD_ORDER]     = JOB("order", ORDER, PLAIN, order, ANY),
 [RUNNEL_FIELD_COLOURS]   = JOB("colours", COLOURS, PLAIN, colours, ANY),
 [RUNNEL_FIELD_PIECES]    = JOB("pieces", PIECES, PLAIN, pieces, ANY),
@@ -98,6 +101,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_DIAMETER] = CUP("diameter", QUANTITY, LENGTH, cup.diameter_mm, 5, 1000, 0, "5 mm to 1 m"),
 [RUNNEL_FIELD_DRAIN]    = CUP("drain", QUANTITY, TIME, cup.drain_s, 1, 86400, 0, "1 s to 24 h"),
 [RUNNEL_FIELD_LOSS]     = CUP("loss", QUANTITY, MASS, cup.fixed_loss_g, 0, 1e4, UNKNOWN | RUNNEL_NONE_NEGATIVE, "0 g to 10 kg", "cup-loss"),
+[RUNNEL_FIELD_BRIM]     = CUP("brim", QUANTITY, RUNNEL_VOLUME, brim_mm3, 0, 1e8, NO_ZERO, "above 0 and at most 100 L"),
 
 [RUNNEL_FIELD_SEALER_KIND] = SEALER("kind", SEALER_OF, PLAIN, sealer.kind, 0, 0, 0, NULL, "sealer"),
 [RUNNEL_FIELD_CUT]         = SEALER("cut", CUT, PLAIN, sealer.cut_lb_per_gal, 0, 20, NO_ZERO, "above 0 lb and at most 20 lb"),
@@ -112,12 +116,21 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_RECOAT]      = SEALER("recoat", QUANTITY, TIME, sealer.recoat_s, 0, YEAR, NO_ZERO, TO_A_YEAR),
 [RUNNEL_FIELD_HARD]        = SEALER("hard", QUANTITY, TIME, sealer.hard_s, 0, YEAR, NO_ZERO, TO_A_YEAR),
 
+[RUNNEL_FIELD_ZERO_ON]   = LEVEL("zero on", UNDER, PLAIN, level.under, ANY),
+[RUNNEL_FIELD_PASS]      = LEVEL("pass", QUANTITY, LENGTH, level.pass_mm, 0.001, 100, RUNNEL_NONE_ZERO, "0.001 mm to 100 mm"),
+[RUNNEL_FIELD_BELOW]     = LEVEL("below", QUANTITY, LENGTH, level.below_mm, 0, 100, 0, "0 mm to 100 mm"),
+[RUNNEL_FIELD_TAKE_OFF]  = LEVEL("take off", QUANTITY, LENGTH, level.take_off_mm, 0, 100, RUNNEL_NONE_NEGATIVE, "0 mm to 100 mm"),
+[RUNNEL_FIELD_THIN]      = LEVEL("thin", QUANTITY, LENGTH, level.thin_mm, 0, 100, RUNNEL_NONE_NEGATIVE, "0 mm to 100 mm"),
+[RUNNEL_FIELD_HIGH_SPOT] = LEVEL("high spot", QUANTITY, LENGTH, level.high_spot_mm, 0, 100, 0, "0 mm to 100 mm"),
+[RUNNEL_FIELD_VENEER]    = LEVEL("veneer", QUANTITY, LENGTH, level.veneer_mm, 0, 10, NO_ZERO, "above 0 and at most 10 mm"),
+
 [RUNNEL_FIELD_TINT] = ROW(COLOUR, runnel_job_colour, "tint", QUANTITY, SHARE, tint, 0, 0.2, RUNNEL_NONE_NEGATIVE, "0 % to 20 %"),
 
 [RUNNEL_FIELD_PIECE_NAME] = PIECE("name", NAME, PLAIN, name, ANY),
 [RUNNEL_FIELD_WOOD]       = PIECE("wood", NAME, PLAIN, wood, ANY),
 [RUNNEL_FIELD_SIZE]       = PIECE("size", SIZE, LENGTH, length_mm, 0, TEN_M, NO_ZERO, TO_10_M " each way"),
 [RUNNEL_FIELD_COUNT]      = PIECE("count", COUNT, PLAIN, count, 1, 100000, 0, "1 to 100000"),
+[RUNNEL_FIELD_PIECE_POUR] = PIECE("pour time", QUANTITY, TIME, pour_s, 0, 86400, NO_ZERO, "above 0 and at most 24 h"),
 [RUNNEL_FIELD_CAVITIES]   = PIECE("cavities", CAVITIES, PLAIN, cavities, ANY),
 
 [RUNNEL_FIELD_CAVITY_NAME]    = CAVITY("name", NAME, PLAIN, name, ANY),
@@ -137,6 +150,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_DEPTH_LIMIT]    = CAVITY("depth limit", QUANTITY, LENGTH, depth_limit_mm, 0, 1000, NO_ZERO | CARVED, TO_1_M),
 [RUNNEL_FIELD_DEPTH]          = CAVITY("depth", QUANTITY, LENGTH, depth_mm, 0, 1000, NO_ZERO | CARVED, TO_1_M),
 [RUNNEL_FIELD_COLOUR]         = CAVITY("colour", NAME, PLAIN, colour, ANY),
+[RUNNEL_FIELD_POUR]           = CAVITY("pour time", QUANTITY, TIME, pour_s, 0, 86400, NO_ZERO, "above 0 and at most 24 h"),
 [RUNNEL_FIELD_FOOTPRINT]      = CAVITY("footprint", QUANTITY, AREA, measured_footprint_mm2, 0, 1e8, NO_ZERO | BY_MEASURE, "above 0 and at most 100 m2"),
 [RUNNEL_FIELD_WALL_AREA]      = CAVITY("wall area", QUANTITY, AREA, measured_wall_mm2, 0, 1e8, NO_ZERO | BY_MEASURE, "above 0 and at most 100 m2"),
 [RUNNEL_FIELD_DEEPEST]        = CAVITY("deepest", QUANTITY, LENGTH, measured_deepest_mm, 0, 1000, NO_ZERO | BY_MEASURE, TO_1_M),
@@ -157,6 +171,7 @@ static const struct {
     [RUNNEL_SCOPE_SHOP] = {"the shop", "shop."},
     [RUNNEL_SCOPE_CUP] = {"the cup", "cup."},
     [RUNNEL_SCOPE_SEALER] = {"the sealer", "sealer."},
+    [RUNNEL_SCOPE_LEVEL] = {"the levelling", "level."},
     [RUNNEL_SCOPE_COLOUR] = {"a colour", NULL},
     [RUNNEL_SCOPE_PIECE] = {"a piece", NULL},
     [RUNNEL_SCOPE_CAVITY] = {"a cavity", NULL},

@@ -105,6 +105,81 @@ runnel_status runnel_sealer_kind_parse(const char *text, runnel_problems *proble
         shown, nearest ? " (did you mean '" : "", nearest ? nearest : "", nearest ? "'?)" : "");
 }
 
+/* ---- What lies under the zero ---------------------------------------------------------------- */
+
+#define ZERO_FORMS "write 'wood', 'paper 2', 'tape 3', or a thickness such as '0.3 mm'"
+
+static runnel_status refuse_under(const char *text, runnel_problems *problems,
+                                  const runnel_place *place, runnel_status status,
+                                  const char *what) {
+    char shown[RUNNEL_SHOWN_SIZE];
+    return runnel_problems_add(problems, status, place, "'%s' %s; " ZERO_FORMS,
+                               runnel_slice_show(runnel_slice_of(text), shown), what);
+}
+
+/* A whole number from 1 on; steps over it. */
+static bool take_count(runnel_slice *text, size_t *count) {
+    size_t found = 0;
+    while (text->at < text->end && *text->at >= '0' && *text->at <= '9' &&
+           found <= RUNNEL_LEVEL_MOST)
+        found = 10 * found + (size_t)(*text->at++ - '0');
+    *count = found;
+    return found >= 1 && found <= RUNNEL_LEVEL_MOST;
+}
+
+/* ", 10 measure 1.05 mm" behind the sheets; nothing is right, too. */
+static bool take_stack(runnel_slice text, runnel_under_zero *under) {
+    runnel_slice_skip_blanks(&text);
+    if (text.at == text.end)
+        return true;
+    if (*text.at++ != ',')
+        return false;
+    runnel_slice_skip_blanks(&text);
+    return take_count(&text, &under->stack_count) && runnel_slice_skip_blanks(&text) &&
+           runnel_slice_take_word(&text, "measure") &&
+           !runnel_quantity_read(text, RUNNEL_LENGTH, NULL, NULL, &under->stack_mm) &&
+           under->stack_mm > 0;
+}
+
+runnel_status runnel_under_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_under_zero *under) {
+    runnel_slice rest = runnel_slice_trim(runnel_slice_of(text));
+    runnel_under_zero fresh = {.what = RUNNEL_UNDER_MEASURED, .stack_count = 1};
+    if (rest.at < rest.end && ((*rest.at >= '0' && *rest.at <= '9') || *rest.at == '.')) {
+        runnel_status status =
+            runnel_quantity_read(rest, RUNNEL_LENGTH, problems, place, &fresh.stack_mm);
+        if (status)
+            return status;
+        if (fresh.stack_mm == 0)
+            fresh.what = RUNNEL_UNDER_NOTHING;
+        if (fresh.stack_mm > 100)
+            return refuse_under(text, problems, place, RUNNEL_E_RANGE, "is more than 100 mm");
+        *under = fresh;
+        return RUNNEL_OK;
+    }
+    fresh.stack_count = 0;
+    if (runnel_slice_take_word(&rest, "wood"))
+        fresh.what = RUNNEL_UNDER_NOTHING;
+    else if (runnel_slice_take_word(&rest, "paper"))
+        fresh.what = RUNNEL_UNDER_PAPER;
+    else if (runnel_slice_take_word(&rest, "tape"))
+        fresh.what = RUNNEL_UNDER_TAPE;
+    else
+        return refuse_under(text, problems, place, RUNNEL_E_UNKNOWN,
+                            "is nothing that a cutter is zeroed on");
+    bool counted = fresh.what == RUNNEL_UNDER_NOTHING ||
+                   (runnel_slice_skip_blanks(&rest) && take_count(&rest, &fresh.count));
+    if (!counted)
+        return refuse_under(text, problems, place, RUNNEL_E_SYNTAX,
+                            "needs a whole number of sheets or layers, from 1 on");
+    if (fresh.what == RUNNEL_UNDER_NOTHING ? rest.at < rest.end : !take_stack(rest, &fresh))
+        return refuse_under(text, problems, place, RUNNEL_E_SYNTAX,
+                            "goes on with what cannot be read; a measured stack is told by ', 10 "
+                            "measure 1.05 mm'");
+    *under = fresh;
+    return RUNNEL_OK;
+}
+
 /* ---- Orders ---------------------------------------------------------------------------------- */
 
 static runnel_status refuse_step(runnel_slice text, const char *words, runnel_problems *problems,

@@ -23,8 +23,10 @@ void runnel_job_init(runnel_job *job) {
         .cup = {.diameter_mm = RUNNEL_DEFAULT_CUP_DIAMETER_MM,
                 .drain_s = RUNNEL_DEFAULT_CUP_DRAIN_S,
                 .fixed_loss_g = NAN},
+        .usable_share = RUNNEL_DEFAULT_USABLE_SHARE,
         .floor_mm = RUNNEL_DEFAULT_FLOOR_MM,
         .flatten_mm = RUNNEL_DEFAULT_FLATTEN_MM,
+        .level = {.under_is_default = true, .take_off_mm = -1, .thin_mm = -1},
         .sealer = {.kind_is_default = true, .loss = -1, .face_margin_mm = -1},
     };
 }

@@ -167,19 +167,6 @@ static runnel_status make_up(const runnel_job *job, runnel_sealing *sealing) {
 
 /* ---- Times ----------------------------------------------------------------------------------- */
 
-/* A time of the resin's sheet at the shop's temperature; NAN when it is not known. */
-static double at_shop(const runnel_job *job, double stated_s) {
-    const runnel_resin *resin = &job->resin;
-    double seconds = NAN;
-    if (isnan(stated_s) || isnan(resin->stated_degc) || job->shop_degc < resin->lowest_degc)
-        return NAN;
-    double energy = isnan(resin->activation_kj_per_mol) ? 0 : resin->activation_kj_per_mol;
-    if (isnan(resin->activation_kj_per_mol) && job->shop_degc != resin->stated_degc)
-        return NAN;
-    return runnel_time_at(stated_s, resin->stated_degc, job->shop_degc, energy, &seconds) ? NAN
-                                                                                          : seconds;
-}
-
 static void take_times(const runnel_job *job, runnel_sealing *sealing) {
     const runnel_job_sealer *told = &job->sealer;
     const runnel_drying *usual = runnel_sealer_kind_of(told->kind)->drying;
@@ -187,9 +174,9 @@ static void take_times(const runnel_job *job, runnel_sealing *sealing) {
     sealing->until_s = NAN;
     if (told->kind == RUNNEL_SEALER_RESIN) {
         drying.recoat_from_s = drying.recoat_to_s = drying.hard_s =
-            at_shop(job, job->resin.recoat_from_s);
+            runnel_side_time_at_shop(job, job->resin.recoat_from_s);
         drying.source = job->resin.source;
-        sealing->until_s = at_shop(job, job->resin.recoat_until_s);
+        sealing->until_s = runnel_side_time_at_shop(job, job->resin.recoat_until_s);
     } else if (usual) {
         drying = *usual;
     }

@@ -3,6 +3,7 @@
 
 #include "base/memory.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Warnings of cavities, and which of them say that the job cannot be done as asked. */
@@ -69,6 +70,18 @@ runnel_status runnel_side_tell_cavity(const runnel_making *making, const runnel_
     runnel_place place = runnel_place_of(making->job, cavity);
     return runnel_problems_add(making->problems, status, &place, "'%s': %s", cavity->name,
                                runnel_status_text(status));
+}
+
+double runnel_side_time_at_shop(const runnel_job *job, double stated_s) {
+    const runnel_resin *resin = &job->resin;
+    double seconds = NAN;
+    if (isnan(stated_s) || isnan(resin->stated_degc) || job->shop_degc < resin->lowest_degc)
+        return NAN;
+    double energy = isnan(resin->activation_kj_per_mol) ? 0 : resin->activation_kj_per_mol;
+    if (isnan(resin->activation_kj_per_mol) && job->shop_degc != resin->stated_degc)
+        return NAN;
+    return runnel_time_at(stated_s, resin->stated_degc, job->shop_degc, energy, &seconds) ? NAN
+                                                                                          : seconds;
 }
 
 runnel_status runnel_side_warn_order(runnel_making *making, const runnel_order *order,

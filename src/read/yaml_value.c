@@ -239,6 +239,10 @@ static runnel_status read_sealer_kind(const single *one) {
     return runnel_sealer_kind_parse(one->text, one->walk->problems, &one->place, one->target);
 }
 
+static runnel_status read_under(const single *one) {
+    return runnel_under_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
 static runnel_status read_order(const single *one) {
     return runnel_order_parse(one->text, one->walk->problems, &one->place, one->target);
 }
@@ -273,6 +277,7 @@ static const struct {
     [RUNNEL_KIND_RATIO] = {read_ratio, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_CUT] = {read_cut, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_SEALER_OF] = {read_sealer_kind, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_UNDER] = {read_under, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_ORDER] = {read_order, RUNNEL_LONGEST_TEXT},
     [RUNNEL_KIND_RESIN_ROW] = {read_resin_row, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_RESIN] = {read_resin_row, RUNNEL_LONGEST_NAME},

@@ -41,9 +41,9 @@ void runnel_finish_times(FILE *out, const char *label, double from_s, double to_
                          const char *note) {
     runnel_flow flow;
     runnel_figures_start(&flow, out, label);
-    runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT);
+    runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT - 1);
     if (isnan(from_s)) {
-        runnel_flow_add(&flow, "not known; the can says");
+        runnel_flow_add(&flow, "not known; see the can or its sheet");
         runnel_flow_end(&flow);
         return;
     }

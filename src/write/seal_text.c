@@ -185,7 +185,7 @@ static void write_source(const char *source, FILE *out) {
     if (!source)
         return;
     runnel_figures_start(&flow, out, "source");
-    runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT);
+    runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT - 1);
     runnel_flow_add(&flow, source);
     runnel_flow_end(&flow);
 }

@@ -1,6 +1,7 @@
 # no line is longer than 78 columns
 for words in "size $SOURCE/share/examples/house-sign.yaml" "card $SOURCE/share/examples/mill-bakery.yaml" \
     "seal $SOURCE/share/examples/mill-bakery.yaml" \
-    "size --help" "seal --help" "list --help" --help "list resins" "list cutters" "list woods" "list fonts"; do
+    "level $SOURCE/share/examples/mill-bakery.yaml --take-off 1mm" \
+    "size --help" "seal --help" "level --help" "list --help" --help "list resins" "list cutters" "list woods" "list fonts"; do
     if $RUNNEL $words | grep -nE '.{79}'; then exit 9; fi
 done

@@ -1,0 +1,1 @@
+level bad-job.yaml

@@ -1,0 +1,1 @@
+level --outline 'rectangle 60 x 40 mm' --cutter 'v 90 deg' --zero-on 'tape 2, 0 measure 1 mm'

@@ -1,0 +1,1 @@
+$RUNNEL level --outline 'rectangle 60 x 40 mm' --cutter 'v 90 deg' >/dev/full

@@ -1,0 +1,1 @@
+level job.yaml --pass '0.1 mm' --format json

@@ -1,0 +1,1 @@
+level --measured '18 ml'

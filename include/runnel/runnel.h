@@ -21,6 +21,7 @@
 #include "runnel/plan.h"
 #include "runnel/profile.h"
 #include "runnel/read.h"
+#include "runnel/rescue.h"
 #include "runnel/resin.h"
 #include "runnel/sealer.h"
 #include "runnel/sealing.h"

@@ -5,8 +5,8 @@
 #ifndef RUNNEL_RUNNEL_H
 #define RUNNEL_RUNNEL_H
 
-#include "runnel/cautions.h"
 #include "runnel/band.h"
+#include "runnel/cautions.h"
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
 #include "runnel/cups.h"

@@ -98,7 +98,8 @@ char *runnel_time_text(double seconds, char *buffer, size_t size);
 const char *runnel_dimension_text(runnel_dimension dimension);
 
 /** Unit of the dimension's values inside the library as it is read: "mm", "mm2", "mm3", "g", "s",
- * "°C", "deg", "g/ml", "Pa s", "mm3/mm2", "m2/L"; "" for a share, which is a plain number inside. */
+ * "°C", "deg", "g/ml", "Pa s", "mm3/mm2", "m2/L"; "" for a share, which is a plain number inside.
+ */
 const char *runnel_dimension_unit(runnel_dimension dimension);
 
 #define RUNNEL_MM_PER_INCH       25.4          /**< exact, 1959 agreement */

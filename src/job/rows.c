@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/tables.h"
 
+#include "base/key.h"
 #include "base/memory.h"
 #include "base/suggest.h"
 #include "job/rows.h"
@@ -8,47 +9,8 @@
 #include <stdint.h>
 #include <string.h>
 
-static bool is_gap(char byte) {
-    return byte == ' ' || byte == '\t' || byte == '-' || byte == '_';
-}
-
-static bool is_digit(char byte) {
-    return byte >= '0' && byte <= '9';
-}
-
-/* Next byte of a name that counts, 0 at the end. A gap counts only between digits: without it
- * "1 1/4" would be "11/4". */
-static char next_of_key(const char *text, size_t length, size_t *at) {
-    size_t start = *at;
-    while (*at < length && is_gap(text[*at]))
-        ++*at;
-    if (*at >= length)
-        return '\0';
-    char byte = text[*at];
-    if (*at > start && start > 0 && is_digit(text[start - 1]) && is_digit(byte))
-        return ' ';
-    ++*at;
-    return byte >= 'A' && byte <= 'Z' ? (char)(byte - 'A' + 'a') : byte;
-}
-
-static bool same_key(const char *one, size_t one_length, const char *other, size_t other_length) {
-    size_t i = 0, k = 0;
-    bool i_gap = false, k_gap = false;
-    for (;;) {
-        /* After a gap was told, the byte behind it is told without it. */
-        char a = i_gap ? one[i++] : next_of_key(one, one_length, &i);
-        char b = k_gap ? other[k++] : next_of_key(other, other_length, &k);
-        i_gap = a == ' ';
-        k_gap = b == ' ';
-        if (a != b)
-            return false;
-        if (!a)
-            return true;
-    }
-}
-
 bool runnel_row_name_equal(const char *one, const char *other) {
-    return one && other && same_key(one, strlen(one), other, strlen(other));
+    return one && other && runnel_key_equal(one, strlen(one), other, strlen(other));
 }
 
 const char *runnel_row_next_name(const char **list, size_t *length) {
@@ -139,7 +101,7 @@ static bool has_further_name(const runnel_wood *wood, const char *name) {
     const char *list = wood->also, *also;
     size_t length;
     while ((also = runnel_row_next_name(&list, &length)) != NULL)
-        if (same_key(also, length, name, strlen(name)))
+        if (runnel_key_equal(also, length, name, strlen(name)))
             return true;
     return false;
 }

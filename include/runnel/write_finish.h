@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
- * Outputs of what is done before and after the resin: text for the bench, and JSON. The rules of
- * runnel/write.h hold here too.
+ * Outputs of what is done before, beside and after the resin: text for the bench, and JSON. The
+ * rules of runnel/write.h hold here too.
  */
 #ifndef RUNNEL_WRITE_FINISH_H
 #define RUNNEL_WRITE_FINISH_H
 
 #include "runnel/levelling.h"
 #include "runnel/sealing.h"
+#include "runnel/trial.h"
 
 #include <stdio.h>
 
@@ -61,6 +62,24 @@ runnel_status runnel_write_level_text(const runnel_job *job, const runnel_levell
  */
 runnel_status runnel_write_level_json(const runnel_job *job, const runnel_levelling_plan *levelling,
                                       FILE *out);
+
+/** A trial groove, or two, and what it told. */
+typedef struct runnel_trial_report {
+    runnel_trial_cut cuts[2];
+    size_t cut_count; /**< 1 or 2 */
+    runnel_trial_errors errors;
+    bool tip_is_given;  /**< else one groove's tip was taken as sharp */
+    double sold_as_deg; /**< the angle that the cutter goes by; 0 = not given */
+    runnel_trial trial;
+} runnel_trial_report;
+
+/** A trial as text, with the cutter in the form that a job takes. */
+runnel_status runnel_write_trial_text(const runnel_trial_report *report, FILE *out);
+/** A trial as one JSON object: grooves[] (width_mm, depth_mm), width_error_mm, depth_error_mm,
+ * angle_deg, angle_error_deg, tip_mm, tip_error_mm, is_sharp, unusual_angle, unusual_tip, cutter
+ * (as a job takes it); with sold_as_deg also between_walls_percent and at_depth_percent, by which
+ * the resin is more than the angle sold would make it. */
+runnel_status runnel_write_trial_json(const runnel_trial_report *report, FILE *out);
 
 #ifdef __cplusplus
 }

@@ -69,7 +69,8 @@ static void show_options(command_id command) {
 
 static void show_command(command_id id) {
     const cli_command *command = command_row(id);
-    printf("Usage: runnel %s [OPTION]... %s\n", command->name, command->operands);
+    printf("Usage: runnel %s [OPTION]...%s%s\n", command->name, *command->operands ? " " : "",
+           command->operands);
     if (command->operand == OPERAND_JOB)
         printf("       runnel %s --text TEXT --font FONT --cap-height LENGTH\n"
                "           --cutter CUTTER\n"
@@ -96,7 +97,8 @@ static void show_all(void) {
     puts("\nCommands:");
     for (int i = COMMAND_NONE + 1; i < COMMAND_COUNT; i++) {
         const cli_command *command = command_row((command_id)i);
-        int width = printf("  runnel %s %s", command->name, command->operands);
+        int width = printf("  runnel %s%s%s", command->name, *command->operands ? " " : "",
+                           command->operands);
         if (width > 43) {
             putchar('\n');
             width = 0;

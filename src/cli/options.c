@@ -37,6 +37,12 @@ static const cli_command commands[COMMAND_COUNT] = {
          "and footprint before and after, and lists the strokes that vanish or get thin, with "
          "their letters.",
          "text json", OPERAND_JOB},
+    [COMMAND_TRIAL] =
+        {"trial", "", "the real angle and tip of a V cutter, from a groove that was measured",
+         "Takes the width of a trial groove at the face and its depth, with the flat of the tip, "
+         "or two grooves of different depth, which tell the tip as well, and shows the included "
+         "angle with its error, and the cutter as a job or --cutter takes it.",
+         "text json", OPERAND_NONE},
     [COMMAND_LIST] =
         {"list", "resins|cutters|woods|fonts", "what there is to choose from, with its sources",
          "Shows a reference table, the user's own rows over those that came with runnel, or the "
@@ -60,6 +66,7 @@ static const char *const groups[GROUP_COUNT] = {
     [GROUP_POUR] = "What is needed beside the cavity",
     [GROUP_SEALER] = "Sealer",
     [GROUP_LEVEL] = "Levelling",
+    [GROUP_TRIAL] = "Trial groove",
     [GROUP_OUTPUT] = "Input and output",
 };
 
@@ -71,6 +78,7 @@ const char *option_group_title(option_group group) {
 #define SEALS  TAKES(COMMAND_SEAL)
 #define LEVELS TAKES(COMMAND_LEVEL)
 #define JOBS   (MAKES | SEALS | LEVELS) /* all that work on a job */
+#define TRIES  TAKES(COMMAND_TRIAL)
 #define LISTS  TAKES(COMMAND_LIST)
 #define ALL    (~0U)
 
@@ -217,6 +225,25 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_VENEER] = {"veneer", 0, "LENGTH", "thickness of a face veneer, for what is not solid wood",
     LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_above_0, WHOLE(level.veneer_mm), RUNNEL_LENGTH, UNTOLD},
 
+[OPTION_WIDTH] = {"width", 0, "LENGTH", "of the groove at the face, such as '5.9 mm'",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, UNTOLD},
+[OPTION_AT_DEPTH] = {"at-depth", 0, "LENGTH", "depth of the tip below the face",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, UNTOLD},
+[OPTION_WIDTH_2] = {"width-2", 0, "LENGTH", "of a second groove",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, UNTOLD},
+[OPTION_AT_DEPTH_2] = {"at-depth-2", 0, "LENGTH", "and its depth",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, UNTOLD},
+[OPTION_TIP] = {"tip", 0, "LENGTH", "flat of the tip, with one groove",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, 0, "mm"},
+[OPTION_SOLD_AS] = {"sold-as", 0, "ANGLE", "the angle that it was sold as, to compare",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_ANGLE, UNTOLD},
+[OPTION_WIDTH_ERROR] = {"width-error", 0, "LENGTH", "how far the widths may be off",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, RUNNEL_TRIAL_WIDTH_MM, "mm"},
+[OPTION_DEPTH_ERROR] = {"depth-error", 0, "LENGTH", "how far the depths may be off",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, RUNNEL_TRIAL_DEPTH_MM, "mm"},
+[OPTION_TIP_ERROR] = {"tip-error", 0, "LENGTH", "how far the tip given may be off",
+    TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, 0, "mm"},
+
 [OPTION_TOLERANCE] = {"tolerance", 0, "LENGTH", "how far the chords of a curve may lie beside it",
     JOBS, GROUP_OUTPUT, VALUES_ANY, true, set_quantity, WHOLE(flatten_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLATTEN_MM, "mm"},
 [OPTION_SECTIONS] = {"sections", 0, "LENGTH", "also the area of each cavity at levels this far apart",
@@ -226,9 +253,9 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_DATA] = {"data", 0, "FOLDER", "tables of one's own, over those that are there",
     JOBS | LISTS, GROUP_OUTPUT, VALUES_FOLDER, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_FORMAT] = {"format", 0, "FORMAT", "of the output: text, json or, for a list, csv",
-    JOBS | LISTS, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | LISTS | TRIES, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_OUTPUT] = {"output", 'o', "FILE", "write to a file, whole or not at all",
-    JOBS | LISTS, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | LISTS | TRIES, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_HELP] = {"help", 'h', NULL, "show this help",
     ALL, GROUP_OUTPUT, VALUES_NONE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_VERSION] = {"version", 0, NULL, "show the version",

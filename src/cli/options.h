@@ -16,6 +16,7 @@ typedef enum command_id {
     COMMAND_CARD,
     COMMAND_SEAL,
     COMMAND_LEVEL,
+    COMMAND_TRIAL,
     COMMAND_LIST,
     COMMAND_HELP,
     COMMAND_COUNT
@@ -51,6 +52,7 @@ typedef enum option_group {
     GROUP_POUR,
     GROUP_SEALER,
     GROUP_LEVEL,
+    GROUP_TRIAL,
     GROUP_OUTPUT,
     GROUP_COUNT
 } option_group;
@@ -135,6 +137,15 @@ typedef enum option_id {
     OPTION_THIN,
     OPTION_HIGH_SPOT,
     OPTION_VENEER,
+    OPTION_WIDTH,
+    OPTION_AT_DEPTH,
+    OPTION_WIDTH_2,
+    OPTION_AT_DEPTH_2,
+    OPTION_TIP,
+    OPTION_SOLD_AS,
+    OPTION_WIDTH_ERROR,
+    OPTION_DEPTH_ERROR,
+    OPTION_TIP_ERROR,
     OPTION_TOLERANCE,
     OPTION_SECTIONS,
     OPTION_JOB,

@@ -1,0 +1,1 @@
+trial --width '5.9 mm'

@@ -27,6 +27,7 @@
 #include "runnel/sealing.h"
 #include "runnel/status.h"
 #include "runnel/steps.h"
+#include "runnel/stock.h"
 #include "runnel/tables.h"
 #include "runnel/trial.h"
 #include "runnel/units.h"

@@ -16,6 +16,8 @@ typedef struct sample {
     char words[8][32];
     runnel_plan_cavity cavities[2];
     runnel_plan_batch batch;
+    runnel_plan_cup cups[2];
+    runnel_plan_fill fills[2];
     runnel_warning warning;
     runnel_job job;
     runnel_plan plan;
@@ -64,6 +66,27 @@ static void fill_job(sample *s) {
     s->job.humidity = 0.55;
 }
 
+static void fill_cups(sample *s) {
+    s->fills[0] = (runnel_plan_fill){0, 1, 2, 1, 0.25};
+    s->fills[1] = (runnel_plan_fill){1, 1, 1, 0.5, 0.5};
+    s->cups[0] = (runnel_plan_cup){
+        .load = {.poured_mm3 = 30500,
+                 .loss_mm3 = 1500,
+                 .surplus_mm3 = 250,
+                 .pour_s = 660,
+                 .pot_share = 0.375,
+                 .pot_life_s = 2400,
+                 .limits = RUNNEL_CUPS_BY_TIME,
+                 .notes = RUNNEL_CUP_RAISED | RUNNEL_CUP_ROUNDED | RUNNEL_CUP_LATE |
+                          RUNNEL_CUP_HOT | RUNNEL_CUP_BAD,
+                 .weighing = {25.1, 10.2, 0.75, 21.5, 10.75, 35.3, 32.25, 0.005, 0.02}},
+        .charge_height_mm = 8.5,
+        .fills = s->fills,
+        .fill_count = 2};
+    s->cups[1] =
+        (runnel_plan_cup){.load = {.pour_s = NAN, .pot_share = NAN, .limits = RUNNEL_CUPS_BY_MASS}};
+}
+
 static void fill_plan(sample *s) {
     static const char *const words[] = {"RYE",    "board one",     "amber",    "/fonts/a\xFF.ttf",
                                         "groove", "W\xC3\xA4rter", "too-deep", "deeper by 1 mm"};
@@ -106,6 +129,11 @@ static void fill_plan(sample *s) {
         .tint = 0.025,
         .volume_error_mm3 = 0.5,
         .charge_height_mm = 12.25,
+        .pour_s = 1080,
+        .cups = s->cups,
+        .cup_count = 2,
+        .cups_wanted = 3,
+        .cups_ruled = RUNNEL_CUPS_BY_MASS | RUNNEL_CUPS_BY_SIZE,
         .pot_life_s = 2700};
     s->warning = (runnel_warning){s->words[6], s->words[7], s->words[1]};
     s->plan = (runnel_plan){.cavities = s->cavities,
@@ -121,6 +149,7 @@ static void fill(sample *s) {
     memset(s, 0, sizeof *s);
     fill_job(s);
     fill_plan(s);
+    fill_cups(s);
 }
 
 static char *written(const sample *s) {
@@ -237,7 +266,31 @@ START_TEST(every_number) {
                 {"batches/0/pot_life_min", 45},
                 {"batches/0/charge_height_mm", 12.25},
                 {"batches/0/volume_error_ml", 0.0005},
-                {"batches/0/smallest_g", 8.25}};
+                {"batches/0/smallest_g", 8.25},
+                {"batches/0/pour_min", 18},
+                {"batches/0/cups_wanted", 3},
+                {"batches/0/cups/0/poured_ml", 30.5},
+                {"batches/0/cups/0/loss_ml", 1.5},
+                {"batches/0/cups/0/surplus_ml", 0.25},
+                {"batches/0/cups/0/total_g", 35.3},
+                {"batches/0/cups/0/part_a_g", 25.1},
+                {"batches/0/cups/0/part_b_g", 10.2},
+                {"batches/0/cups/0/part_a_ml", 21.5},
+                {"batches/0/cups/0/part_b_ml", 10.75},
+                {"batches/0/cups/0/weighed_ml", 32.25},
+                {"batches/0/cups/0/tint_g", 0.75},
+                {"batches/0/cups/0/ratio_error_percent", 2},
+                {"batches/0/cups/0/rounding_error_percent", 0.5},
+                {"batches/0/cups/0/pour_min", 11},
+                {"batches/0/cups/0/pot_share_percent", 37.5},
+                {"batches/0/cups/0/pot_life_min", 40},
+                {"batches/0/cups/0/charge_height_mm", 8.5},
+                {"batches/0/cups/0/fills/0/first", 1},
+                {"batches/0/cups/0/fills/0/last", 2},
+                {"batches/0/cups/0/fills/0/first_share_percent", 100},
+                {"batches/0/cups/0/fills/0/last_share_percent", 25},
+                {"batches/0/cups/0/fills/1/last", 1},
+                {"batches/0/cups/0/fills/1/first_share_percent", 50}};
     sample s;
     fill(&s);
     json_t *root = read_back(&s);
@@ -272,14 +325,28 @@ START_TEST(every_text_flag_and_gap) {
                 {"cavities/1/piece", "W\xC3\xA4rter"},
                 {"batches/0/colour", "amber"},
                 {"batches/0/raise", "whole steps"},
+                {"batches/0/limits/0", "mass"},
+                {"batches/0/limits/1", "size"},
+                {"batches/0/cups/0/limits/0", "time"},
+                {"batches/0/cups/0/notes/0", "raised"},
+                {"batches/0/cups/0/notes/1", "rounded"},
+                {"batches/0/cups/0/notes/2", "late"},
+                {"batches/0/cups/0/notes/3", "hot"},
+                {"batches/0/cups/0/notes/4", "over mass"},
+                {"batches/0/cups/0/notes/5", "over size"},
+                {"batches/0/cups/0/notes/6", "unweighable"},
+                {"batches/0/cups/0/fills/0/piece", "board one"},
+                {"batches/0/cups/0/fills/0/cavity", "RYE"},
+                {"batches/0/cups/0/fills/1/cavity", "groove"},
                 {"warnings/0/code", "too-deep"},
                 {"warnings/0/text", "deeper by 1 mm"},
                 {"warnings/0/where", "board one"}};
     static const char *const yes[] = {"resin/is_default", "scale/is_default",
                                       "cavities/1/measured"};
     static const char *const no[] = {"resin/changed", "shop/is_default", "cavities/0/measured"};
-    static const char *const gaps[] = {"resin/full_cure_min", "cavities/1/narrowest_mm",
-                                       "cavities/1/widest_mm", "cavities/1/font_file"};
+    static const char *const gaps[] = {
+        "resin/full_cure_min",  "cavities/1/narrowest_mm",   "cavities/1/widest_mm",
+        "cavities/1/font_file", "batches/0/cups/1/pour_min", "batches/0/cups/1/pot_share_percent"};
     sample s;
     fill(&s);
     json_t *root = read_back(&s);
@@ -333,7 +400,19 @@ START_TEST(keys_and_their_order) {
                "colour cavity_ml crown_ml shrinkage_ml soak_ml cup_loss_ml reserve_ml total_ml "
                "surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml weighed_ml tint_g "
                "tint_percent ratio_error_percent rounding_error_percent pot_life_min "
-               "charge_height_mm volume_error_ml smallest_g raise");
+               "charge_height_mm volume_error_ml smallest_g pour_min raise cups_wanted limits "
+               "cups");
+    check_keys(root, "batches/0/cups/0",
+               "poured_ml loss_ml surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml "
+               "weighed_ml tint_g ratio_error_percent rounding_error_percent pour_min "
+               "pot_share_percent pot_life_min charge_height_mm limits notes fills");
+    check_keys(root, "batches/0/cups/0/fills/0",
+               "piece cavity first last first_share_percent last_share_percent");
+    ck_assert_uint_eq(json_array_size(at(root, "batches/0/limits")), 2);
+    ck_assert_uint_eq(json_array_size(at(root, "batches/0/cups")), 2);
+    ck_assert_uint_eq(json_array_size(at(root, "batches/0/cups/0/notes")), 7);
+    ck_assert_uint_eq(json_array_size(at(root, "batches/0/cups/1/notes")), 0);
+    ck_assert_uint_eq(json_array_size(at(root, "batches/0/cups/1/fills")), 0);
     check_keys(root, "warnings/0", "code text where");
     ck_assert_uint_eq(json_array_size(at(root, "cavities")), 2);
     ck_assert_uint_eq(json_array_size(at(root, "batches")), 1);

@@ -74,8 +74,8 @@ START_TEST(cup_that_keeps_all) {
     must_fail(NULL, RUNNEL_E_NOT_COMPUTED);
     ck_assert_uint_eq(problems.count, 1);
     ck_problem(0, RUNNEL_E_NOT_COMPUTED, "command line", 0, "red",
-               "batch 'red': the film left in the cup would be more than the cup holds; give a "
-               "wider cup, a longer drain time or a fixed loss");
+               "batch 'red': the film left in a cup would be all that it may hold; give a wider or "
+               "higher cup, a longer drain time or a fixed loss");
 }
 END_TEST
 

@@ -2,6 +2,7 @@
 #include "planning.h"
 #include "runnel/memory.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -207,25 +208,34 @@ END_TEST
 
 /* ---- Mass -------------------------------------------------------------------------------------*/
 
-/* By volume: 100 ml are 109 g, 200 ml 218 g, 460 ml 501.4 g, 1000 ml 1090 g. */
+/* By volume: 90 ml are 98.1 g, 100 ml 109 g, 200 ml 218 g, 460 ml 501.4 g, 1000 ml 1090 g. A pot
+ * life of 30 min at 25 degC is 30 exp(52000/8.314463 (1/293.15 - 1/298.15)) = 42.90 min at 20 degC
+ * for 150 g; for m g it is less by the cube root of 150/m: 37.9 min for 218 g, 28.7 for 499 g, 36.2
+ * for 251 g, 31.9 for 363 g, 22.2 for 1090 g. */
 static const struct {
     double volume_mm3, largest_g, pot_g;
-    const char *code, *begin, *end;
+    size_t cups;
+    const char *hot, *sooner, *end; /* beginnings and end of warnings; NULL = there is none */
 } masses[] = {
-    {100000, 500, 150, NULL, NULL, NULL},
-    {137000, 500, 150, NULL, NULL, NULL}, /* 149.3 g */
-    {200000, 500, 150, "pot-life-mass", "the pot life was stated for 150 g; 218",
-     " in one cup set sooner"},
-    {458000, 500, 150, "pot-life-mass", "the pot life was stated for 150 g; 499",
-     " in one cup set sooner"},
-    {460000, 500, 150, "large-mass", "501",
-     "it can heat itself, smoke and burn; mix it in 2 cups or more"},
-    {1000000, 500, 150, "large-mass", "1090",
-     "it can heat itself, smoke and burn; mix it in 3 cups or more"},
-    {1000000, NAN, 150, "pot-life-mass", "the pot life was stated for 150 g; 1090",
-     " in one cup set sooner"},
-    {1000000, NAN, NAN, NULL, NULL, NULL},
+    {90000, 500, 150, 1, NULL, NULL, NULL},
+    {100000, 500, 150, 1, "109", NULL, NULL},
+    {137000, 500, 150, 1, "149", NULL, NULL}, /* 149.3 g */
+    {200000, 500, 150, 1, "218", "218", "in about 38 min"},
+    {458000, 500, 150, 1, "499", "499", "in about 29 min"},
+    {460000, 500, 150, 2, "2 of 2 cups: 250", "250", "in about 36 min"},
+    {1000000, 500, 150, 3, "3 of 3 cups: 363", "363", "in about 32 min"},
+    {1000000, NAN, 150, 1, "1090", "1090", "in about 22 min"},
+    {1000000, NAN, NAN, 1, "1090", NULL, NULL},
 };
+
+/* Fails unless the text of a warning begins and ends so. */
+static void ck_text(const char *code, const char *begin, const char *end) {
+    ck_assert_ptr_nonnull(warned(code));
+    const char *text = warned(code)->text;
+    ck_assert_str_eq(warned(code)->where, "batch clear");
+    ck_assert_msg(strncmp(text, begin, strlen(begin)) == 0, "%s", text);
+    ck_assert_msg(strcmp(text + strlen(text) - strlen(end), end) == 0, "%s", text);
+}
 
 START_TEST(mass) {
     add_exactly(masses[_i].volume_mm3, NULL);
@@ -234,14 +244,20 @@ START_TEST(mass) {
     if (isnan(masses[_i].pot_g))
         job.resin.pot_life_s = NAN; /* it cannot be stated without its mass */
     must_plan(RUNNEL_OK);
-    ck_assert_uint_eq(plan.warning_count, masses[_i].code ? 1 : 0);
-    if (!masses[_i].code)
-        return;
-    const char *text = plan.warnings[0].text, *begin = masses[_i].begin, *end = masses[_i].end;
-    ck_assert_str_eq(plan.warnings[0].code, masses[_i].code);
-    ck_assert_str_eq(plan.warnings[0].where, "batch clear");
-    ck_assert_msg(strncmp(text, begin, strlen(begin)) == 0, "%s", text);
-    ck_assert_msg(strcmp(text + strlen(text) - strlen(end), end) == 0, "%s", text);
+    ck_assert_uint_eq(plan.batches[0].cup_count, masses[_i].cups);
+    size_t told = masses[_i].hot ? 1 : 0;
+    told += masses[_i].sooner ? 1 : 0;
+    ck_assert_uint_eq(plan.warning_count, told);
+    if (masses[_i].hot)
+        ck_text("hot-cup", masses[_i].hot,
+                " g in a narrow cup heat themselves, as all from 100 g on do: take a wide, shallow "
+                "dish, and pour soon");
+    if (masses[_i].sooner) {
+        char begin[80];
+        snprintf(begin, sizeof begin, "the pot life was stated for 150 g; %s", masses[_i].sooner);
+        ck_text("pot-life-mass", begin, masses[_i].end);
+        ck_assert_ptr_nonnull(strstr(warned("pot-life-mass")->text, " g in one cup set sooner, "));
+    }
 }
 END_TEST
 

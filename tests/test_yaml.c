@@ -57,7 +57,8 @@ START_TEST(keys_of_the_job) {
              "soak: 20 ml/m2\n"
              "sealed: yes\n"
              "reserve: 15 %\n"
-             "cup: {diameter: 3 in, drain: 1.5 min, loss: 1/2 oz weight}\n"
+             "cup: {diameter: 3 in, drain: 1.5 min, loss: 1/2 oz weight, brim: 250 ml}\n"
+             "usable share: 55 %\n"
              "floor: 0.5 cm\n"
              "tolerance: 0.002 mm\n"
              "colours: {red: 2 %, dark blue: {tint: 3.5 %}, amber: {}}\n" LEAST);
@@ -81,6 +82,8 @@ START_TEST(keys_of_the_job) {
     ck_near(job.cup.diameter_mm, 76.2, 1e-15);
     ck_near(job.cup.drain_s, 90, 0);
     ck_near(job.cup.fixed_loss_g, 14.1747615625, 1e-15); /* 28.349523125/2 */
+    ck_near(job.brim_mm3, 250000, 1e-15);
+    ck_near(job.usable_share, 0.55, 1e-15);
     ck_near(job.floor_mm, 5, 0);
     ck_near(job.flatten_mm, 0.002, 0);
     ck_assert_uint_eq(job.colour_count, 4); /* the cavity is clear */
@@ -179,19 +182,24 @@ START_TEST(keys_of_a_piece) {
              "  wood: White_Oak\n"
              "  size: 12 in x 8 in x 3/4 in\n"
              "  count: 24\n"
+             "  pour time: 1 min 20 s\n"
              "  cavities: [{measured: 5 ml}]\n"
-             "- cavities: [{measured: 5 ml}, {measured: 1 cm3}]\n");
+             "- cavities: [{measured: 5 ml}, {measured: 1 cm3, pour time: 40 s}]\n");
     ck_assert_str_eq(job.pieces[0].name, "board");
     ck_assert_str_eq(job.pieces[0].wood, "White_Oak");
     ck_near(job.pieces[0].length_mm, 304.8, 1e-15);
     ck_near(job.pieces[0].width_mm, 203.2, 1e-15);
     ck_near(job.pieces[0].thickness_mm, 19.05, 1e-15);
     ck_assert_uint_eq(job.pieces[0].count, 24);
+    ck_near(job.pieces[0].pour_s, 80, 0);
+    ck_near(job.pieces[0].cavities[0].pour_s, 0, 0);
+    ck_near(job.pieces[1].pour_s, 0, 0);
+    ck_near(job.pieces[1].cavities[1].pour_s, 40, 0);
     ck_assert_str_eq(job.pieces[1].name, "piece 2");
     ck_assert_uint_eq(job.pieces[1].cavity_count, 2);
-    ck_assert_uint_eq(job.pieces[1].line, 7);
+    ck_assert_uint_eq(job.pieces[1].line, 8);
     ck_assert_uint_eq(job.pieces[1].column, 3);
-    ck_assert_uint_eq(job.pieces[1].cavities[1].line, 7);
+    ck_assert_uint_eq(job.pieces[1].cavities[1].line, 8);
     ck_assert_uint_eq(job.pieces[1].cavities[1].column, 32);
 }
 END_TEST

@@ -7,6 +7,7 @@
 #define RUNNEL_PLAN_H
 
 #include "runnel/cavity.h"
+#include "runnel/cups.h"
 #include "runnel/job.h"
 #include "runnel/resin.h"
 #include "runnel/status.h"
@@ -37,18 +38,43 @@ typedef struct runnel_plan_cavity {
     size_t section_count;
 } runnel_plan_cavity;
 
+/** What a cup gives to one cavity. */
+typedef struct runnel_plan_fill {
+    size_t cavity;      /**< in the plan's list */
+    size_t first, last; /**< its pieces, from 1 */
+    double first_share; /**< of the cavity in the first of them that this cup gives; 1 = all */
+    double last_share;  /**< and in the last of them */
+} runnel_plan_fill;
+
+/** One cup of a batch. */
+typedef struct runnel_plan_cup {
+    runnel_cup_load load; /**< pour_s and pot_share are NAN when some pour time is not known; then
+                             cups are not split by time */
+    double charge_height_mm; /**< height of the mix in the cup */
+    runnel_plan_fill *fills; /**< owned; NULL in a job of very many pieces: the next part of all */
+    size_t fill_count, fill_capacity;
+} runnel_plan_cup;
+
+/** Most cavities, each piece counted, that are dealt out to cups one by one. */
+#define RUNNEL_POURS_MOST 10000
+
 /** A batch: all resin of one colour, all pieces counted. It is never weighed so small that the
  * scale would break the tolerance of the ratio; a colour of which nothing is needed has none. */
 typedef struct runnel_plan_batch {
     char *colour;
-    runnel_terms terms; /**< what is needed */
-    runnel_weighing weighing;
-    double surplus_mm3;      /**< weighed beyond the need, by whole steps or by `raise` */
-    runnel_raise raise;      /**< why more is weighed than whole steps ask for */
-    double smallest_g;       /**< smallest batch of the scale; INFINITY when there is none */
-    double tint;             /**< share used */
-    double volume_error_mm3; /**< bound of the cavity term */
-    double charge_height_mm; /**< height of the mix in the cup */
+    runnel_terms terms;       /**< what is needed; the cup loss is that of all cups */
+    runnel_weighing weighing; /**< sum of all cups, the errors those of the worst */
+    double surplus_mm3;       /**< weighed beyond the need, by whole steps or by `raise` */
+    runnel_raise raise;       /**< why more is weighed than whole steps ask for, in some cup */
+    double smallest_g;        /**< smallest batch of the scale; INFINITY when there is none */
+    double tint;              /**< share used */
+    double volume_error_mm3;  /**< bound of the cavity term */
+    double charge_height_mm;  /**< height of the mix in the fullest cup */
+    double pour_s;            /**< of all pouring; NAN when it is not known */
+    runnel_plan_cup *cups;    /**< in the order of pouring; owned */
+    size_t cup_count;         /**< 0 when more than RUNNEL_CUPS_MOST would be needed */
+    size_t cups_wanted;       /**< cups that the limits ask for */
+    unsigned cups_ruled;      /**< RUNNEL_CUPS_BY_*: the limits that made them more than one */
     double pot_life_s; /**< at the shop's temperature, of the stated mass; NAN when too cold or
                           unknown */
 } runnel_plan_batch;
@@ -60,15 +86,16 @@ typedef struct runnel_plan_batch {
  * The codes. Those of the first row say that the job cannot be done as asked:
  * - "too-cold" (below the resin's lowest temperature), "cuts-through" (the cutter comes out below),
  *   "too-wide" (does not fit on the piece), "nothing-cut" (the tip enters no part), "no-batch" (the
- *   scale keeps the ratio with no batch at all);
+ *   scale keeps the ratio with no batch at all), "large-mass", "small-cup" (the least that can be
+ *   weighed is more than the resin or the cup bears), "many-cups" (more than anyone mixes);
  * - of a cavity: "too-deep" (less wood left than asked for), "thin-strokes" (parts that the tip
  *   cannot enter), "layers" (deeper than one pour), "odd-tip" (likely the wrong unit),
  *   "soak-assumed" (no wood named), "goes-through" (a measured hole as deep as the board);
  * - of the resin: "density" (outside what is published), "ratio-contradiction" (two ratios more
- * than 2 % apart); of the shop: "damp" (above 80 %); of the colours: "colour-unused";
+ *   than 2 % apart); of the shop: "damp" (above 80 %); of the colours: "colour-unused";
  * - of a batch: "tint-cap", "tint-below-step", "small-batch" (more is weighed than needed, as the
- *   scale does not keep the ratio of less), "large-mass" (more than one cup bears), "pot-life-mass"
- * (more than the pot life was stated for).
+ *   scale does not keep the ratio of less), "hot-cup" (heats itself), "pot-life-mass" (more in a
+ *   cup than the pot life was stated for), "late-pour" (takes longer than the usable share of it).
  *
  * Up to 0.005 mm beyond a limit is not told.
  */

@@ -45,8 +45,16 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
  *   reserve_ml, total_ml (their sum, the need), surplus_ml (weighed beyond it), total_g (weighed,
  *   A + B), part_a_g, part_b_g, part_a_ml, part_b_ml, weighed_ml, tint_g, tint_percent,
  *   ratio_error_percent, rounding_error_percent, pot_life_min, charge_height_mm, volume_error_ml,
- *   smallest_g (batch that the scale can weigh), raise ("none", "smallest batch", "whole steps":
- *   why more is weighed than steps of the scale ask for)
+ *   smallest_g (batch that the scale can weigh), pour_min, raise ("none", "smallest batch", "whole
+ *   steps": why more is weighed than steps of the scale ask for), cups_wanted (by the limits),
+ *   limits[] ("mass", "time", "size": what made more cups than one), cups[]
+ * - batches[].cups[], in the order of pouring: poured_ml, loss_ml (stays in it), surplus_ml,
+ *   total_g, part_a_g, part_b_g, part_a_ml, part_b_ml, weighed_ml, tint_g, ratio_error_percent,
+ *   rounding_error_percent, pour_min, pot_share_percent (of the pot life, that pouring takes),
+ *   pot_life_min (of its mass, estimated), charge_height_mm, limits[], notes[] ("raised",
+ *   "rounded", "late", "hot", "over mass", "over size", "unweighable"), fills[] (piece, cavity,
+ *   first, last: of its copies, from 1, first_share_percent, last_share_percent: of the cavity in
+ *   those two)
  * - warnings[]: code, text, where
  *
  * @return RUNNEL_OK; RUNNEL_E_NO_MEMORY with nothing written; RUNNEL_E_IO when the stream did not

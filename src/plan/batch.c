@@ -10,8 +10,6 @@
 #include <math.h>
 #include <string.h>
 
-static const double pi = 3.14159265358979323846;
-
 double runnel_soak_of(const runnel_making *making, const runnel_job_piece *piece, bool *assumed) {
     const runnel_job *job = making->job;
     *assumed = false;
@@ -73,44 +71,49 @@ static runnel_need need_of(const runnel_job *job, const colour_sums *sums) {
                          .reserve = job->reserve};
 }
 
-/** Weighs a batch, no smaller than the scale can; the answer may be that there is none. */
-static runnel_status weigh(const runnel_making *making, runnel_plan_batch *batch) {
-    const runnel_resin *resin = &making->job->resin;
-    runnel_allowed allowed;
-    runnel_status status = runnel_weigh_allowed(
-        &making->plan->mixture, resin->density_a_g_per_ml, resin->density_b_g_per_ml,
-        batch->terms.total_mm3, batch->tint, &making->job->scale, resin->ratio_tolerance, &allowed);
-    if (status && status != RUNNEL_NOT_POSSIBLE)
-        return status;
-    batch->weighing = allowed.weighing;
-    batch->raise = allowed.raise;
-    batch->smallest_g = allowed.smallest_g;
-    batch->surplus_mm3 = allowed.weighing.total_ml * 1e3 - batch->terms.total_mm3;
-    return RUNNEL_OK;
+/** A cup that keeps nothing. */
+static const runnel_cup no_loss = {.fixed_loss_g = 0};
+
+runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_piece *piece,
+                                 size_t cavity, double *volume_mm3) {
+    colour_sums sums = {0};
+    runnel_plan_cavity one = making->plan->cavities[cavity]; /* borrows */
+    runnel_terms terms;
+    one.piece_count = 1;
+    add_cavity(making, &one, piece, &sums);
+    runnel_need need = need_of(making->job, &sums);
+    runnel_status status = runnel_terms_of(&need, &no_loss, &making->plan->mixture,
+                                           making->job->resin.viscosity_pa_s, &terms);
+    if (!status)
+        *volume_mm3 = terms.total_mm3;
+    return status;
 }
 
-/** Sums up and weighs a batch; `total_mm3` stays 0 when nothing is needed. */
+/** Pot life at the shop's temperature, of the stated mass; NAN when it is not known. */
+static runnel_status pot_life_of(const runnel_job *job, double *pot_life_s) {
+    const runnel_resin *resin = &job->resin;
+    bool is_warm = isnan(resin->lowest_degc) || job->shop_degc >= resin->lowest_degc;
+    *pot_life_s = NAN;
+    if (!is_warm || !isfinite(resin->pot_life_s))
+        return RUNNEL_OK;
+    return runnel_time_at(resin->pot_life_s, resin->stated_degc, job->shop_degc,
+                          resin->activation_kj_per_mol, pot_life_s);
+}
+
+/** Sums up and pours a batch; `total_mm3` stays 0 when nothing is needed. */
 static runnel_status fill_batch(const runnel_making *making, runnel_plan_batch *batch) {
     const runnel_job *job = making->job;
-    const runnel_resin *resin = &job->resin;
     colour_sums sums = {0};
     sum_colour(making, batch->colour, &sums);
     runnel_need need = need_of(job, &sums);
     batch->volume_error_mm3 = runnel_sum_value(&sums.error);
     batch->tint = tint_of(job, batch->colour);
-    runnel_status status = runnel_terms_of(&need, &job->cup, &making->plan->mixture,
-                                           resin->viscosity_pa_s, &batch->terms);
+    runnel_status status = runnel_terms_of(&need, &no_loss, &making->plan->mixture,
+                                           job->resin.viscosity_pa_s, &batch->terms);
     if (status || !(batch->terms.total_mm3 > 0))
         return status;
-    status = weigh(making, batch);
-    double floor_mm2 = pi / 4 * job->cup.diameter_mm * job->cup.diameter_mm;
-    batch->charge_height_mm = floor_mm2 > 0 ? batch->weighing.total_ml * 1e3 / floor_mm2 : NAN;
-    batch->pot_life_s = NAN;
-    bool is_warm = isnan(resin->lowest_degc) || job->shop_degc >= resin->lowest_degc;
-    if (!status && is_warm && isfinite(resin->pot_life_s))
-        status = runnel_time_at(resin->pot_life_s, resin->stated_degc, job->shop_degc,
-                                resin->activation_kj_per_mol, &batch->pot_life_s);
-    return status;
+    status = pot_life_of(job, &batch->pot_life_s);
+    return status ? status : runnel_batch_pour(making, &need, batch);
 }
 
 /** Tells why a batch could not be worked out. */
@@ -119,8 +122,8 @@ static runnel_status tell(const runnel_making *making, const char *colour, runne
                           .field = colour};
     return runnel_problems_add(making->problems, status, &place, "batch '%s': %s", colour,
                                status == RUNNEL_E_NOT_COMPUTED
-                                   ? "the film left in the cup would be more than the cup holds; "
-                                     "give a wider cup, a longer drain time or a fixed loss"
+                                   ? "the film left in a cup would be all that it may hold; give "
+                                     "a wider or higher cup, a longer drain time or a fixed loss"
                                    : runnel_status_text(status));
 }
 
@@ -146,7 +149,7 @@ static runnel_status add_batch(runnel_making *making, const char *colour) {
             tell(making, colour, status);
     }
     if (status || !(batch.terms.total_mm3 > 0))
-        runnel_free(batch.colour);
+        runnel_plan_batch_clear(&batch);
     else
         plan->batches[plan->batch_count++] = batch;
     return status;

@@ -96,6 +96,22 @@ runnel_status runnel_warn_job(runnel_making *making);
 /** Warnings of one batch. */
 runnel_status runnel_warn_batch(runnel_making *making, const runnel_plan_batch *batch);
 
+/** Frees what a batch owns and zeroes it. */
+void runnel_plan_batch_clear(runnel_plan_batch *batch);
+
+/** Resin that is poured into one cavity of one piece, with all its terms but the cup loss. */
+runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_piece *piece,
+                                 size_t cavity, double *volume_mm3);
+
+/**
+ * Deals a batch out to cups and weighs them; the answer may be that none can be weighed.
+ *
+ * @param need  of the whole batch
+ * @param batch with its terms (no cup loss yet), tint and pot life; to be cleared on failure too
+ */
+runnel_status runnel_batch_pour(const runnel_making *making, const runnel_need *need,
+                                runnel_plan_batch *batch);
+
 /** Makes the batches from the cavities that are there. */
 runnel_status runnel_batches_make(runnel_making *making);
 

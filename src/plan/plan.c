@@ -26,7 +26,7 @@ void runnel_plan_clear(runnel_plan *plan) {
         runnel_free(plan->cavities[i].sections);
     }
     for (size_t i = 0; i < plan->batch_count; i++)
-        runnel_free(plan->batches[i].colour);
+        runnel_plan_batch_clear(&plan->batches[i]);
     for (size_t i = 0; i < plan->warning_count; i++)
         clear_warning(&plan->warnings[i]);
     runnel_free(plan->cavities);

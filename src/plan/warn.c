@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * What a maker has to know before the can is opened: resin, shop and batches.
+ * What a maker has to know before the can is opened: resin and shop.
  */
 #include "plan/make.h"
 
@@ -104,78 +104,5 @@ runnel_status runnel_warn_job(runnel_making *making) {
         if (!is_used(job, job->colours[i].name))
             status = runnel_warn(making, "colour-unused", "colours",
                                  "'%s' is listed but no cavity has it", job->colours[i].name);
-    return status;
-}
-
-static runnel_status warn_tint(runnel_making *making, const runnel_plan_batch *batch,
-                               const char *where) {
-    const runnel_resin *resin = &making->job->resin;
-    if (batch->tint > resin->tint_cap)
-        return runnel_warn(making, "tint-cap", where,
-                           "tint at %s %% is over the %s %% that '%s' bears; more leaves it soft",
-                           FIGURE(100 * batch->tint, 2), FIGURE(100 * resin->tint_cap, 2),
-                           resin->name);
-    if (batch->tint > 0 && batch->weighing.total_g > 0 && !(batch->weighing.tint_g > 0))
-        return runnel_warn(making, "tint-below-step", where,
-                           "%s g of tint is less than the scale can show; weigh it for a larger "
-                           "batch of part A and take a share",
-                           FIGURE(batch->tint * batch->weighing.total_g, 4));
-    return RUNNEL_OK;
-}
-
-/** A batch that the scale made larger than was needed, or that it cannot weigh at all. */
-static runnel_status warn_scale(runnel_making *making, const runnel_plan_batch *batch,
-                                const char *where) {
-    const runnel_job *job = making->job;
-    const runnel_weighing *w = &batch->weighing;
-    const char *resin = job->resin.name, *step = FIGURE(job->scale.step_g, 4);
-    const char *tolerance = FIGURE(100 * job->resin.ratio_tolerance, 2);
-    if (batch->raise == RUNNEL_RAISE_SMALLEST)
-        return runnel_warn(
-            making, "small-batch", where,
-            "%s g would do, but below %s g a scale that shows %s g does not keep "
-            "the ratio within the %s %% that '%s' allows: mix %s g, which leaves "
-            "%s ml over, or take a finer scale",
-            FIGURE(batch->terms.total_mm3 / 1e3 * making->plan->mixture.density_g_per_ml, 2),
-            FIGURE(batch->smallest_g, 2), step, tolerance, resin, FIGURE(w->total_g, 4),
-            FIGURE(batch->surplus_mm3 / 1e3, 1));
-    if (w->ratio_error <= job->resin.ratio_tolerance)
-        return RUNNEL_OK;
-    making->impossible = true;
-    return runnel_warn(making, "no-batch", where,
-                       "%s g may be %s %% off in the ratio, and on this scale no batch keeps the "
-                       "%s %% that '%s' allows; take a better scale",
-                       FIGURE(w->total_g, 4),
-                       isfinite(w->ratio_error) ? FIGURE(100 * w->ratio_error, 1) : "100 and more",
-                       tolerance, resin);
-}
-
-static runnel_status warn_mass(runnel_making *making, const runnel_plan_batch *batch,
-                               const char *where) {
-    const runnel_resin *resin = &making->job->resin;
-    double mass = batch->weighing.total_g;
-    if (mass > resin->largest_mass_g)
-        return runnel_warn(making, "large-mass", where,
-                           "%s g at once is over the %s g that '%s' bears in one cup: it can heat "
-                           "itself, smoke and burn; mix it in %s cups or more",
-                           FIGURE(mass, 1), FIGURE(resin->largest_mass_g, 1), resin->name,
-                           FIGURE(ceil(mass / resin->largest_mass_g), 0));
-    if (mass > resin->pot_mass_g)
-        return runnel_warn(making, "pot-life-mass", where,
-                           "the pot life was stated for %s g; %s g in one cup set sooner",
-                           FIGURE(resin->pot_mass_g, 1), FIGURE(mass, 1));
-    return RUNNEL_OK;
-}
-
-runnel_status runnel_warn_batch(runnel_making *making, const runnel_plan_batch *batch) {
-    char *where = runnel_format_text("batch %s", batch->colour);
-    if (!where)
-        return RUNNEL_E_NO_MEMORY;
-    runnel_status status = warn_tint(making, batch, where);
-    if (!status)
-        status = warn_scale(making, batch, where);
-    if (!status)
-        status = warn_mass(making, batch, where);
-    runnel_free(where);
     return status;
 }

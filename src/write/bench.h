@@ -31,6 +31,15 @@ void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,
 /** Adds what a batch fills: "bread board / lettering, 2 pieces; ...". */
 void runnel_bench_fills(runnel_flow *flow, const runnel_plan *plan, const char *colour);
 
+/** Adds what a cup fills: "board / lettering, pieces 1 to 10; board / border, 45 % of piece 3". */
+void runnel_bench_cup_fills(runnel_flow *flow, const runnel_plan *plan, const runnel_plan_cup *cup);
+
+/** Adds what is to be minded of a cup, and tells whether there was anything. */
+bool runnel_bench_cup_notes(runnel_flow *flow, const runnel_plan_cup *cup);
+
+/** Adds how long pouring takes, of the pot life too where that is known. */
+void runnel_bench_pouring(runnel_flow *flow, double pour_s, double pot_share);
+
 /** Says of which colours nothing is to be mixed, a paragraph each; of all of them in one. */
 void runnel_bench_nothing(FILE *out, const runnel_plan *plan);
 

@@ -76,8 +76,7 @@ static void write_pour(FILE *out, int number, const pour *step, int decimals) {
     runnel_flow_end(&flow);
 }
 
-static void write_scale(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
-    const runnel_weighing *weighing = &batch->weighing;
+static void write_scale(const runnel_job *job, const runnel_weighing *weighing, FILE *out) {
     const int decimals = runnel_bench_decimals(&job->scale);
     const double with_tint_g = weighing->part_a_g + weighing->tint_g;
     const bool tinted = weighing->tint_g > 0;
@@ -137,8 +136,7 @@ static void write_mark(runnel_flow *flow, const char *what, double volume_ml, do
     runnel_flow_number(flow, mark_mm(volume_ml, diameter_mm), 1, "mm");
 }
 
-static void write_marks(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
-    const runnel_weighing *weighing = &batch->weighing;
+static void write_marks(const runnel_job *job, const runnel_weighing *weighing, FILE *out) {
     const double diameter_mm = job->cup.diameter_mm;
     runnel_flow flow;
     labelled(&flow, out, STEP, "Cup marks");
@@ -156,12 +154,37 @@ static void write_marks(const runnel_job *job, const runnel_plan_batch *batch, F
     runnel_flow_end(&flow);
 }
 
-static void write_pen(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
-    const bool tinted = batch->weighing.tint_g > 0;
+/* How long it can be poured, and how long pouring takes. */
+static void write_times(const runnel_job *job, const runnel_plan_batch *batch,
+                        const runnel_plan_cup *cup, FILE *out) {
     runnel_flow flow;
     labelled(&flow, out, STEP, "Pot life");
     runnel_bench_pot_life(&flow, job, batch);
+    if (cup && cup->load.pot_life_s < batch->pot_life_s) {
+        runnel_flow_add(&flow, "; about ");
+        runnel_bench_time(&flow, cup->load.pot_life_s);
+        runnel_flow_add(&flow, " for so much");
+    }
     runnel_flow_end(&flow);
+    if (!cup || isnan(cup->load.pour_s))
+        return;
+    labelled(&flow, out, STEP, "Pouring");
+    runnel_bench_pouring(&flow, cup->load.pour_s, cup->load.pot_share);
+    runnel_flow_end(&flow);
+}
+
+static void write_notes(const runnel_plan_cup *cup, FILE *out) {
+    runnel_flow flow;
+    if (!cup->load.notes)
+        return;
+    labelled(&flow, out, STEP, "Mind");
+    if (runnel_bench_cup_notes(&flow, cup))
+        runnel_flow_end(&flow);
+}
+
+static void write_pen(const runnel_weighing *weighing, FILE *out) {
+    const bool tinted = weighing->tint_g > 0;
+    runnel_flow flow;
     fputc('\n', out);
     labelled(&flow, out, STEP, "Weighed");
     runnel_flow_add(&flow, "A" RUNNEL_STICK "_________" RUNNEL_STICK "g");
@@ -175,7 +198,19 @@ static void write_pen(const runnel_job *job, const runnel_plan_batch *batch, FIL
     runnel_flow_end(&flow);
 }
 
-static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t index, FILE *out) {
+/* ---- Batches and cups -------------------------------------------------------------------------
+ */
+
+static void write_amount(const runnel_job *job, const runnel_weighing *weighing,
+                         runnel_flow *flow) {
+    runnel_flow_add(flow, ", ");
+    runnel_flow_number(flow, weighing->total_g, runnel_bench_decimals(&job->scale), "g");
+    runnel_flow_add(flow, " of A + B, ");
+    runnel_flow_number(flow, weighing->total_ml, 1, "ml");
+}
+
+static void write_head_of_batch(const runnel_job *job, const runnel_plan *plan, size_t index,
+                                FILE *out) {
     const runnel_plan_batch *batch = &plan->batches[index];
     runnel_flow flow;
     fputc('\n', out);
@@ -185,22 +220,66 @@ static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t i
     if (plan->batch_count > 1)
         runnel_flow_format(&flow, "%zu of %zu: ", index + 1, plan->batch_count);
     runnel_flow_add(&flow, batch->colour);
-    runnel_flow_add(&flow, ", ");
-    runnel_flow_number(&flow, batch->weighing.total_g, runnel_bench_decimals(&job->scale), "g");
-    runnel_flow_add(&flow, " of A + B, ");
-    runnel_flow_number(&flow, batch->weighing.total_ml, 1, "ml");
+    write_amount(job, &batch->weighing, &flow);
+    if (batch->cup_count > 1)
+        runnel_flow_format(&flow, ", in %zu cups", batch->cup_count);
     runnel_flow_end(&flow);
     runnel_flow_begin(&flow, out, STEP);
     runnel_flow_add(&flow, "for ");
     runnel_bench_fills(&flow, plan, batch->colour);
     runnel_flow_end(&flow);
+}
+
+/* The only cup of a batch, or all of a batch that was not dealt out. */
+static void write_only(const runnel_job *job, const runnel_plan *plan,
+                       const runnel_plan_batch *batch, FILE *out) {
+    const runnel_plan_cup *cup = batch->cup_count ? &batch->cups[0] : NULL;
     fputc('\n', out);
-    write_scale(job, batch, out);
+    write_scale(job, &batch->weighing, out);
     fputc('\n', out);
     write_remedy(plan, batch, out);
     fputc('\n', out);
-    write_marks(job, batch, out);
-    write_pen(job, batch, out);
+    write_marks(job, &batch->weighing, out);
+    write_times(job, batch, cup, out);
+    if (cup)
+        write_notes(cup, out);
+    write_pen(&batch->weighing, out);
+}
+
+static void write_cup(const runnel_job *job, const runnel_plan *plan,
+                      const runnel_plan_batch *batch, size_t index, FILE *out) {
+    const runnel_plan_cup *cup = &batch->cups[index];
+    runnel_flow flow;
+    fputc('\n', out);
+    runnel_layout_rule(out, 2, RUNNEL_LINE_COLUMNS - 2, '-');
+    runnel_flow_begin(&flow, out, 2);
+    runnel_flow_format(&flow, "Cup %zu of %zu", index + 1, batch->cup_count);
+    write_amount(job, &cup->load.weighing, &flow);
+    runnel_flow_end(&flow);
+    runnel_flow_begin(&flow, out, STEP);
+    runnel_flow_add(&flow, "for ");
+    runnel_bench_cup_fills(&flow, plan, cup);
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+    write_scale(job, &cup->load.weighing, out);
+    fputc('\n', out);
+    write_marks(job, &cup->load.weighing, out);
+    write_times(job, batch, cup, out);
+    write_notes(cup, out);
+    write_pen(&cup->load.weighing, out);
+}
+
+static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t index, FILE *out) {
+    const runnel_plan_batch *batch = &plan->batches[index];
+    write_head_of_batch(job, plan, index, out);
+    if (batch->cup_count <= 1) {
+        write_only(job, plan, batch, out);
+        return;
+    }
+    fputc('\n', out);
+    write_remedy(plan, batch, out);
+    for (size_t i = 0; i < batch->cup_count; i++)
+        write_cup(job, plan, batch, i, out);
 }
 
 /* ---- The same on every card -------------------------------------------------------------------

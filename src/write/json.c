@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/write.h"
 
+#include "write/json_batch.h"
 #include "write/json_figures.h"
 
 #include <math.h>
@@ -55,32 +56,6 @@ static const runnel_json_figure cavity_figures[] = {
     RUNNEL_JSON_ML("per_tenth_mm_deeper_ml", runnel_plan_cavity, figures.depth_plus_mm3),
     RUNNEL_JSON_ML("per_tenth_mm_shallower_ml", runnel_plan_cavity, figures.depth_minus_mm3),
     RUNNEL_JSON_ML("per_degree_ml", runnel_plan_cavity, figures.angle_mm3_per_degree)};
-
-/* total_ml is the sum of the terms, what the batch must give; total_g is what is weighed, A + B,
- * weighed_ml the volume of that, and surplus_ml what it is beyond the need. */
-static const runnel_json_figure batch_figures[] = {
-    RUNNEL_JSON_ML("cavity_ml", runnel_plan_batch, terms.cavity_mm3),
-    RUNNEL_JSON_ML("crown_ml", runnel_plan_batch, terms.crown_mm3),
-    RUNNEL_JSON_ML("shrinkage_ml", runnel_plan_batch, terms.shrinkage_mm3),
-    RUNNEL_JSON_ML("soak_ml", runnel_plan_batch, terms.soak_mm3),
-    RUNNEL_JSON_ML("cup_loss_ml", runnel_plan_batch, terms.cup_loss_mm3),
-    RUNNEL_JSON_ML("reserve_ml", runnel_plan_batch, terms.reserve_mm3),
-    RUNNEL_JSON_ML("total_ml", runnel_plan_batch, terms.total_mm3),
-    RUNNEL_JSON_ML("surplus_ml", runnel_plan_batch, surplus_mm3),
-    RUNNEL_JSON_PLAIN("total_g", runnel_plan_batch, weighing.total_g),
-    RUNNEL_JSON_PLAIN("part_a_g", runnel_plan_batch, weighing.part_a_g),
-    RUNNEL_JSON_PLAIN("part_b_g", runnel_plan_batch, weighing.part_b_g),
-    RUNNEL_JSON_PLAIN("part_a_ml", runnel_plan_batch, weighing.part_a_ml),
-    RUNNEL_JSON_PLAIN("part_b_ml", runnel_plan_batch, weighing.part_b_ml),
-    RUNNEL_JSON_PLAIN("weighed_ml", runnel_plan_batch, weighing.total_ml),
-    RUNNEL_JSON_PLAIN("tint_g", runnel_plan_batch, weighing.tint_g),
-    RUNNEL_JSON_PERCENT("tint_percent", runnel_plan_batch, tint),
-    RUNNEL_JSON_PERCENT("ratio_error_percent", runnel_plan_batch, weighing.ratio_error),
-    RUNNEL_JSON_PERCENT("rounding_error_percent", runnel_plan_batch, weighing.rounding_error),
-    RUNNEL_JSON_MINUTES("pot_life_min", runnel_plan_batch, pot_life_s),
-    RUNNEL_JSON_PLAIN("charge_height_mm", runnel_plan_batch, charge_height_mm),
-    RUNNEL_JSON_ML("volume_error_ml", runnel_plan_batch, volume_error_mm3),
-    RUNNEL_JSON_PLAIN("smallest_g", runnel_plan_batch, smallest_g)};
 
 static json_t *ratio_object(const runnel_ratio *ratio, bool *whole) {
     if (ratio->basis == RUNNEL_BASIS_NONE)
@@ -161,17 +136,6 @@ static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
     return object;
 }
 
-static json_t *batch_object(const runnel_plan_batch *batch, bool *whole) {
-    static const char *const raises[] = {[RUNNEL_RAISE_NONE] = "none",
-                                         [RUNNEL_RAISE_SMALLEST] = "smallest batch",
-                                         [RUNNEL_RAISE_ROUNDING] = "whole steps"};
-    json_t *object = json_object();
-    runnel_json_put(object, "colour", runnel_json_string(batch->colour), whole);
-    RUNNEL_JSON_FIGURES(object, batch, batch_figures, whole);
-    runnel_json_put(object, "raise", runnel_json_string(raises[batch->raise]), whole);
-    return object;
-}
-
 static json_t *warning_object(const runnel_warning *warning, bool *whole) {
     json_t *object = json_object();
     runnel_json_put(object, "code", runnel_json_string(warning->code), whole);
@@ -195,7 +159,7 @@ static json_t *document(const void *from, bool *whole) {
     for (size_t i = 0; i < plan->cavity_count; i++)
         runnel_json_append(cavities, cavity_object(&plan->cavities[i], whole), whole);
     for (size_t i = 0; i < plan->batch_count; i++)
-        runnel_json_append(batches, batch_object(&plan->batches[i], whole), whole);
+        runnel_json_append(batches, runnel_json_batch(plan, &plan->batches[i], whole), whole);
     for (size_t i = 0; i < plan->warning_count; i++)
         runnel_json_append(warnings, warning_object(&plan->warnings[i], whole), whole);
     runnel_json_put(root, "job", runnel_json_string(job->name), whole);

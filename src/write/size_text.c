@@ -4,6 +4,7 @@
 #include "runnel/units.h"
 #include "write/bench.h"
 #include "write/figures.h"
+#include "write/size.h"
 
 #include <math.h>
 #include <string.h>
@@ -11,14 +12,6 @@
 #define DEGC                                                                                       \
     "\xC2\xB0"                                                                                     \
     "C"
-#define PLUS_MINUS "\xC2\xB1"
-
-/* How far a volume may be off, without digits that are not shown. */
-static void bound(runnel_flow *flow, double error_mm3, int decimals) {
-    double error_ml = error_mm3 / RUNNEL_MM3_PER_ML, least_ml = pow(10, -decimals);
-    runnel_flow_add(flow, error_ml < least_ml ? "exact to " : PLUS_MINUS);
-    runnel_flow_number(flow, error_ml < least_ml ? least_ml : error_ml, decimals, "ml");
-}
 
 /* ---- What it is worked out with ---------------------------------------------------------------
  */
@@ -113,6 +106,17 @@ static const char *soak_basis(const runnel_job *job) {
                  : "; a middling soak, as no wood is named";
 }
 
+static bool has_pour_time(const runnel_job *job) {
+    for (size_t p = 0; p < job->piece_count; p++) {
+        bool any = job->pieces[p].pour_s > 0;
+        for (size_t c = 0; c < job->pieces[p].cavity_count && !any; c++)
+            any = job->pieces[p].cavities[c].pour_s > 0;
+        if (any)
+            return true;
+    }
+    return false;
+}
+
 static void write_pour(const runnel_job *job, FILE *out) {
     runnel_flow flow;
     basis_line(&flow, out, "crown");
@@ -136,7 +140,17 @@ static void write_pour(const runnel_job *job, FILE *out) {
         runnel_flow_add(&flow, "left to drain for ");
         runnel_bench_plain(&flow, job->cup.drain_s, "s");
     }
+    if (job->brim_mm3 > 0) {
+        runnel_flow_add(&flow, ", holding ");
+        runnel_bench_plain(&flow, job->brim_mm3 / RUNNEL_MM3_PER_ML, "ml to its brim");
+    }
     runnel_flow_end(&flow);
+    if (has_pour_time(job)) {
+        basis_line(&flow, out, "pouring");
+        runnel_flow_add(&flow, "in at most ");
+        runnel_bench_plain(&flow, 100 * job->usable_share, "% of the pot life");
+        runnel_flow_end(&flow);
+    }
     basis_line(&flow, out, "reserve");
     runnel_bench_plain(&flow, 100 * job->reserve, "%");
     runnel_flow_end(&flow);
@@ -217,7 +231,7 @@ static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
     if (cavity->measured)
         runnel_flow_add(&flow, "measured");
     else
-        bound(&flow, figures->volume_error_mm3, 3);
+        runnel_size_bound(&flow, figures->volume_error_mm3, 3);
     runnel_flow_end(&flow);
     runnel_figures_line(out, "footprint at the face", figures->footprint_mm2 / 100, 2, "cm2", "");
     runnel_figures_line(out, "carved walls", figures->wall_mm2 / 100, 2, "cm2", "floors included");
@@ -234,100 +248,6 @@ static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
         runnel_flow_end(&flow);
     }
     fputc('\n', out);
-}
-
-/* ---- Batches ----------------------------------------------------------------------------------
- */
-
-static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
-    static const char *const raises[] = {
-        [RUNNEL_RAISE_NONE] = "by the steps of the scale",
-        [RUNNEL_RAISE_SMALLEST] = "for the smallest batch of the scale",
-        [RUNNEL_RAISE_ROUNDING] = "for whole steps that keep the ratio"};
-    const runnel_terms *terms = &batch->terms;
-    const struct {
-        const char *label;
-        double volume_mm3;
-        const char *note;
-    } lines[] = {{"cavities", terms->cavity_mm3, ""},
-                 {"crown", terms->crown_mm3, "levelled off again"},
-                 {"shrinkage", terms->shrinkage_mm3, "lost while it cures"},
-                 {"soak", terms->soak_mm3, job->sealed ? "into sealed walls" : "into bare walls"},
-                 {"cup loss", terms->cup_loss_mm3, "stays in the cup"},
-                 {"reserve", terms->reserve_mm3, ""}};
-    runnel_flow flow;
-    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
-        runnel_figures_line(out, lines[i].label, lines[i].volume_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
-                            lines[i].note);
-    runnel_figures_number(&flow, out, "needed, all pieces", terms->total_mm3 / RUNNEL_MM3_PER_ML, 2,
-                          "ml");
-    bound(&flow, batch->volume_error_mm3, 2);
-    runnel_flow_end(&flow);
-    runnel_figures_line(out, "over", batch->surplus_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
-                        raises[batch->raise]);
-}
-
-static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
-    runnel_flow flow;
-    if (!(batch->tint > 0)) {
-        runnel_figures_start(&flow, out, "tint");
-        runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT);
-        runnel_flow_add(&flow, "none");
-        runnel_flow_end(&flow);
-        return;
-    }
-    runnel_figures_number(&flow, out, "tint", batch->weighing.tint_g,
-                          runnel_bench_decimals(&job->scale), "g");
-    runnel_bench_plain(&flow, 100 * batch->tint, "% of A + B, on top of them");
-    if (batch->weighing.tint_g <= 0)
-        runnel_flow_add(&flow, "; less than the scale shows");
-    runnel_flow_end(&flow);
-}
-
-static void write_part(const runnel_job *job, FILE *out, const char *label, double mass_g,
-                       double volume_ml) {
-    runnel_flow flow;
-    runnel_figures_number(&flow, out, label, mass_g, runnel_bench_decimals(&job->scale), "g");
-    runnel_flow_number(&flow, volume_ml, 2, "ml");
-    runnel_flow_end(&flow);
-}
-
-static void write_weighing(const runnel_job *job, const runnel_plan *plan,
-                           const runnel_plan_batch *batch, FILE *out) {
-    const runnel_weighing *weighing = &batch->weighing;
-    runnel_flow flow;
-    write_part(job, out, "part A (resin)", weighing->part_a_g, weighing->part_a_ml);
-    write_part(job, out, "part B (hardener)", weighing->part_b_g, weighing->part_b_ml);
-    write_part(job, out, "A + B", weighing->total_g, weighing->total_ml);
-    write_tint(job, batch, out);
-    runnel_figures_start(&flow, out, "ratio");
-    runnel_flow_tab(&flow, 14);
-    runnel_bench_ratios(&flow, &job->resin.ratio, &plan->mixture);
-    runnel_flow_end(&flow);
-    runnel_figures_line(out, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
-    runnel_figures_line(out, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
-                        "when both readings are off");
-    runnel_figures_start(&flow, out, "pot life");
-    runnel_flow_tab(&flow, 14);
-    runnel_bench_pot_life(&flow, job, batch);
-    runnel_flow_end(&flow);
-}
-
-static void write_batch(const runnel_job *job, const runnel_plan *plan,
-                        const runnel_plan_batch *batch, FILE *out) {
-    runnel_flow flow;
-    runnel_flow_begin(&flow, out, 0);
-    runnel_flow_add(&flow, "Batch ");
-    runnel_flow_add(&flow, batch->colour);
-    runnel_flow_add(&flow, ", all pieces counted");
-    runnel_flow_end(&flow);
-    runnel_flow_begin(&flow, out, 2);
-    runnel_bench_fills(&flow, plan, batch->colour);
-    runnel_flow_end(&flow);
-    fputc('\n', out);
-    write_terms(job, batch, out);
-    fputc('\n', out);
-    write_weighing(job, plan, batch, out);
 }
 
 runnel_status runnel_write_size_text(const runnel_job *job, const runnel_plan *plan, FILE *out) {
@@ -349,7 +269,7 @@ runnel_status runnel_write_size_text(const runnel_job *job, const runnel_plan *p
     for (size_t i = 0; i < plan->batch_count; i++) {
         if (i)
             fputc('\n', out);
-        write_batch(job, plan, &plan->batches[i], out);
+        runnel_size_batch(job, plan, &plan->batches[i], out);
     }
     runnel_bench_nothing(out, plan);
     return runnel_layout_close(out);

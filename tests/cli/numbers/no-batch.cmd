@@ -1,1 +1,1 @@
-size --measured '500 ml' --accuracy '2 %' --format json
+size --measured '200 ml' --accuracy '2 %' --format json

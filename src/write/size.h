@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * Parts of the sizes as text.
+ */
+#ifndef RUNNEL_WRITE_SIZE_H
+#define RUNNEL_WRITE_SIZE_H
+
+#include "runnel/plan.h"
+#include "write/layout.h"
+
+/** Adds how far a volume may be off, without digits that are not shown. */
+void runnel_size_bound(runnel_flow *flow, double error_mm3, int decimals);
+
+/** Writes a batch: its terms, what is weighed, and its cups. */
+void runnel_size_batch(const runnel_job *job, const runnel_plan *plan,
+                       const runnel_plan_batch *batch, FILE *out);
+
+#endif

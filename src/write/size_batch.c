@@ -1,0 +1,174 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Batches and their cups, as part of the sizes.
+ */
+#include "write/size.h"
+
+#include "runnel/units.h"
+#include "write/bench.h"
+#include "write/figures.h"
+
+#include <math.h>
+
+#define PLUS_MINUS "\xC2\xB1"
+
+/* How far a volume may be off, without digits that are not shown. */
+void runnel_size_bound(runnel_flow *flow, double error_mm3, int decimals) {
+    double error_ml = error_mm3 / RUNNEL_MM3_PER_ML, least_ml = pow(10, -decimals);
+    runnel_flow_add(flow, error_ml < least_ml ? "exact to " : PLUS_MINUS);
+    runnel_flow_number(flow, error_ml < least_ml ? least_ml : error_ml, decimals, "ml");
+}
+
+static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    static const char *const raises[] = {
+        [RUNNEL_RAISE_NONE] = "by the steps of the scale",
+        [RUNNEL_RAISE_SMALLEST] = "for the smallest batch of the scale",
+        [RUNNEL_RAISE_ROUNDING] = "for whole steps that keep the ratio"};
+    const runnel_terms *terms = &batch->terms;
+    const struct {
+        const char *label;
+        double volume_mm3;
+        const char *note;
+    } lines[] = {{"cavities", terms->cavity_mm3, ""},
+                 {"crown", terms->crown_mm3, "levelled off again"},
+                 {"shrinkage", terms->shrinkage_mm3, "lost while it cures"},
+                 {"soak", terms->soak_mm3, job->sealed ? "into sealed walls" : "into bare walls"},
+                 {"cup loss", terms->cup_loss_mm3,
+                  batch->cup_count > 1 ? "stays in the cups" : "stays in the cup"},
+                 {"reserve", terms->reserve_mm3, ""}};
+    runnel_flow flow;
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+        runnel_figures_line(out, lines[i].label, lines[i].volume_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                            lines[i].note);
+    runnel_figures_number(&flow, out, "needed, all pieces", terms->total_mm3 / RUNNEL_MM3_PER_ML, 2,
+                          "ml");
+    runnel_size_bound(&flow, batch->volume_error_mm3, 2);
+    runnel_flow_end(&flow);
+    runnel_figures_line(out, "over", batch->surplus_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                        raises[batch->raise]);
+}
+
+static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    if (!(batch->tint > 0)) {
+        runnel_figures_start(&flow, out, "tint");
+        runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT);
+        runnel_flow_add(&flow, "none");
+        runnel_flow_end(&flow);
+        return;
+    }
+    runnel_figures_number(&flow, out, "tint", batch->weighing.tint_g,
+                          runnel_bench_decimals(&job->scale), "g");
+    runnel_bench_plain(&flow, 100 * batch->tint, "% of A + B, on top of them");
+    if (batch->weighing.tint_g <= 0)
+        runnel_flow_add(&flow, "; less than the scale shows");
+    runnel_flow_end(&flow);
+}
+
+static void write_part(const runnel_job *job, FILE *out, const char *label, double mass_g,
+                       double volume_ml) {
+    runnel_flow flow;
+    runnel_figures_number(&flow, out, label, mass_g, runnel_bench_decimals(&job->scale), "g");
+    runnel_flow_number(&flow, volume_ml, 2, "ml");
+    runnel_flow_end(&flow);
+}
+
+static const char *const limits[] = {"it would be too heavy for the resin",
+                                     "it would take too long to pour",
+                                     "it would be too much for the cup"};
+
+/* How many cups there are, and why. */
+static void write_count(const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    bool any = false;
+    runnel_figures_start(&flow, out, "cups");
+    runnel_flow_tab(&flow, 14);
+    runnel_flow_format(&flow, "%zu: as one", batch->cup_count);
+    for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
+        if (!(batch->cups_ruled & 1u << i))
+            continue;
+        runnel_flow_add(&flow, any ? ", and " : " ");
+        runnel_flow_add(&flow, limits[i]);
+        any = true;
+    }
+    runnel_flow_end(&flow);
+}
+
+static void write_cup(const runnel_job *job, const runnel_plan *plan, const runnel_plan_cup *cup,
+                      size_t number, FILE *out) {
+    const int decimals = runnel_bench_decimals(&job->scale);
+    const runnel_weighing *weighing = &cup->load.weighing;
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 14);
+    runnel_flow_format(&flow, "%zu", number);
+    runnel_flow_tab(&flow, 18);
+    runnel_flow_add(&flow, "A ");
+    runnel_flow_number(&flow, weighing->part_a_g, decimals, "g, ");
+    if (weighing->tint_g > 0) {
+        runnel_flow_add(&flow, "tint ");
+        runnel_flow_number(&flow, weighing->tint_g, decimals, "g, ");
+    }
+    runnel_flow_add(&flow, "B ");
+    runnel_flow_number(&flow, weighing->part_b_g, decimals, "g, for ");
+    runnel_bench_cup_fills(&flow, plan, cup);
+    if (!isnan(cup->load.pour_s)) {
+        runnel_flow_add(&flow, "; pouring ");
+        runnel_bench_pouring(&flow, cup->load.pour_s, cup->load.pot_share);
+    }
+    runnel_flow_end(&flow);
+}
+
+static void write_cups(const runnel_job *job, const runnel_plan *plan,
+                       const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    if (batch->cup_count == 1 && !isnan(batch->pour_s)) {
+        runnel_figures_start(&flow, out, "pouring");
+        runnel_flow_tab(&flow, 14);
+        runnel_bench_pouring(&flow, batch->pour_s, batch->cups[0].load.pot_share);
+        runnel_flow_end(&flow);
+    }
+    if (batch->cup_count < 2)
+        return;
+    write_count(batch, out);
+    for (size_t i = 0; i < batch->cup_count; i++)
+        write_cup(job, plan, &batch->cups[i], i + 1, out);
+}
+
+static void write_weighing(const runnel_job *job, const runnel_plan *plan,
+                           const runnel_plan_batch *batch, FILE *out) {
+    const runnel_weighing *weighing = &batch->weighing;
+    runnel_flow flow;
+    write_part(job, out, "part A (resin)", weighing->part_a_g, weighing->part_a_ml);
+    write_part(job, out, "part B (hardener)", weighing->part_b_g, weighing->part_b_ml);
+    write_part(job, out, "A + B", weighing->total_g, weighing->total_ml);
+    write_tint(job, batch, out);
+    runnel_figures_start(&flow, out, "ratio");
+    runnel_flow_tab(&flow, 14);
+    runnel_bench_ratios(&flow, &job->resin.ratio, &plan->mixture);
+    runnel_flow_end(&flow);
+    runnel_figures_line(out, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
+    runnel_figures_line(out, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
+                        "when both readings are off");
+    runnel_figures_start(&flow, out, "pot life");
+    runnel_flow_tab(&flow, 14);
+    runnel_bench_pot_life(&flow, job, batch);
+    runnel_flow_end(&flow);
+    write_cups(job, plan, batch, out);
+}
+
+void runnel_size_batch(const runnel_job *job, const runnel_plan *plan,
+                       const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_add(&flow, "Batch ");
+    runnel_flow_add(&flow, batch->colour);
+    runnel_flow_add(&flow, ", all pieces counted");
+    runnel_flow_end(&flow);
+    runnel_flow_begin(&flow, out, 2);
+    runnel_bench_fills(&flow, plan, batch->colour);
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+    write_terms(job, batch, out);
+    fputc('\n', out);
+    write_weighing(job, plan, batch, out);
+}

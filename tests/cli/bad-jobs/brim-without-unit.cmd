@@ -1,0 +1,1 @@
+size brim-without-unit.yaml

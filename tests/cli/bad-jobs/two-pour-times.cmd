@@ -1,0 +1,1 @@
+size two-pour-times.yaml

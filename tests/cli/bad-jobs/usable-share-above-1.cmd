@@ -1,0 +1,1 @@
+size usable-share-above-1.yaml

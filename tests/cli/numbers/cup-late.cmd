@@ -1,0 +1,1 @@
+size cup-late.yaml --format json

@@ -1,0 +1,1 @@
+size cups-by-time.yaml --format json

@@ -1,0 +1,1 @@
+size --measured '4 ml' --pour-time '10 min' --usable-share '25 %' --resin 'table-top 2:1' --temperature '25 C' --scale '0.01 g' --cup-loss '0 g' --crown '0 mm' --soak '0 ml/m2' --reserve '0 %' --format json

@@ -7,6 +7,7 @@
 #define RUNNEL_WRITE_FINISH_H
 
 #include "runnel/levelling.h"
+#include "runnel/rescue.h"
 #include "runnel/sealing.h"
 #include "runnel/trial.h"
 
@@ -80,6 +81,20 @@ runnel_status runnel_write_trial_text(const runnel_trial_report *report, FILE *o
  * (as a job takes it); with sold_as_deg also between_walls_percent and at_depth_percent, by which
  * the resin is more than the angle sold would make it. */
 runnel_status runnel_write_trial_json(const runnel_trial_report *report, FILE *out);
+
+/** A mix that was weighed wrongly, and the answer. */
+typedef struct runnel_rescue_report {
+    const runnel_job *job; /**< for its resin and its scale; borrowed */
+    runnel_rescue_case mix;
+    runnel_rescue rescue;
+} runnel_rescue_report;
+
+/** A rescue as text: what is in the cup, what to do, what becomes of it. */
+runnel_status runnel_write_rescue_text(const runnel_rescue_report *report, FILE *out);
+/** A rescue as one JSON object: resin, tolerance_percent, verdict ("fine", "add", "nearly", "not"),
+ * lacking ("A", "B" or null), the figures of runnel_rescue with shares in percent, limits[]
+ * ("stock", "room", "mass", "scale"), warnings[] ("few-strokes", "metered-twice"). */
+runnel_status runnel_write_rescue_json(const runnel_rescue_report *report, FILE *out);
 
 #ifdef __cplusplus
 }

@@ -19,6 +19,9 @@ int run_level(const cli_arguments *arguments);
 /** `runnel trial`. */
 int run_trial(const cli_arguments *arguments);
 
+/** `runnel rescue`. */
+int run_rescue(const cli_arguments *arguments);
+
 /** `runnel list`. */
 int run_list(const cli_arguments *arguments);
 

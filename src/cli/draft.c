@@ -12,8 +12,9 @@ typedef struct refusals {
 /* ---- Options into the job ---------------------------------------------------------------------
  */
 
-/* A single value of a resin stands over the default row when no other is named. */
-static runnel_status start_alone(cli_draft *draft) {
+/* A single value of a resin stands over the default row when no other is named. Where only the
+ * settings count, a cavity that is right stands for the shape that is not asked for. */
+static runnel_status start_alone(cli_draft *draft, bool shaped) {
     runnel_job_piece *piece;
     runnel_job_cavity *cavity;
     runnel_status status = runnel_job_add_piece(draft->job, &piece);
@@ -23,6 +24,10 @@ static runnel_status start_alone(cli_draft *draft) {
         status = runnel_job_set_resin(draft->job, NULL, draft->tables, NULL, NULL);
     if (status)
         return status;
+    if (!shaped) {
+        cavity->source = RUNNEL_SOURCE_MEASURED;
+        cavity->measured_mm3 = RUNNEL_MM3_PER_ML;
+    }
     draft->piece = piece;
     draft->cavity = cavity;
     return RUNNEL_OK;
@@ -143,10 +148,11 @@ static runnel_status read_file(const char *path, const runnel_tables *tables,
 
 runnel_status draft_job(const cli_arguments *arguments, const runnel_tables *tables,
                         runnel_problems *problems, runnel_job *job) {
+    const bool shaped = command_row(arguments->command)->operand != OPERAND_SETTINGS;
     cli_draft draft = {.job = job, .tables = tables, .problems = problems};
     refusals refused = {{false}};
     runnel_status status = arguments->operand ? read_file(arguments->operand, tables, problems, job)
-                                              : start_alone(&draft);
+                                              : start_alone(&draft, shaped);
     if (status == RUNNEL_E_NO_MEMORY || (status && !arguments->operand))
         return status;
     bool readable = !status;

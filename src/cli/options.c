@@ -43,6 +43,12 @@ static const cli_command commands[COMMAND_COUNT] = {
          "or two grooves of different depth, which tell the tip as well, and shows the included "
          "angle with its error, and the cutter as a job or --cutter takes it.",
          "text json", OPERAND_NONE},
+    [COMMAND_RESCUE] =
+        {"rescue", "[JOB.yaml]", "a mix that was weighed wrongly: what to add, or that it is lost",
+         "Takes what really went into the cup, by weight, by volume or in strokes of a pump, and "
+         "the resin from options or a job file, and shows how far off it is, what to add to be "
+         "right, and what that makes; or that it cannot be put right.",
+         "text json", OPERAND_SETTINGS},
     [COMMAND_LIST] =
         {"list", "resins|cutters|woods|fonts", "what there is to choose from, with its sources",
          "Shows a reference table, the user's own rows over those that came with runnel, or the "
@@ -67,6 +73,7 @@ static const char *const groups[GROUP_COUNT] = {
     [GROUP_SEALER] = "Sealer",
     [GROUP_LEVEL] = "Levelling",
     [GROUP_TRIAL] = "Trial groove",
+    [GROUP_RESCUE] = "What is in the cup",
     [GROUP_OUTPUT] = "Input and output",
 };
 
@@ -74,13 +81,14 @@ const char *option_group_title(option_group group) {
     return groups[group];
 }
 
-#define MAKES  (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD))
-#define SEALS  TAKES(COMMAND_SEAL)
-#define LEVELS TAKES(COMMAND_LEVEL)
-#define JOBS   (MAKES | SEALS | LEVELS) /* all that work on a job */
-#define TRIES  TAKES(COMMAND_TRIAL)
-#define LISTS  TAKES(COMMAND_LIST)
-#define ALL    (~0U)
+#define MAKES   (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD))
+#define SEALS   TAKES(COMMAND_SEAL)
+#define LEVELS  TAKES(COMMAND_LEVEL)
+#define JOBS    (MAKES | SEALS | LEVELS) /* all that work on a job */
+#define TRIES   TAKES(COMMAND_TRIAL)
+#define RESCUES TAKES(COMMAND_RESCUE)
+#define LISTS   TAKES(COMMAND_LIST)
+#define ALL     (~0U)
 
 #define CAVITY(member) OWNER_CAVITY, offsetof(runnel_job_cavity, member)
 #define PIECE(member)  OWNER_PIECE, offsetof(runnel_job_piece, member)
@@ -143,12 +151,12 @@ static const cli_option options[OPTION_IDS] = {
     JOBS, GROUP_PIECE, VALUES_ANY, true, set_quantity, WHOLE(floor_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLOOR_MM, "mm"},
 
 [OPTION_RESIN] = {"resin", 0, "RESIN", "a row of 'runnel list resins', in place of all that a job file says of it; otherwise '" RUNNEL_DEFAULT_RESIN "'",
-    JOBS, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | RESCUES, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_RATIO] = {"ratio", 0, "RATIO", "A to B with its basis, such as '2:1 by volume'",
-    MAKES | SEALS, GROUP_RESIN, VALUES_ANY, true, set_ratio, NOWHERE, UNMEASURED, UNTOLD},
+    MAKES | SEALS | RESCUES, GROUP_RESIN, VALUES_ANY, true, set_ratio, NOWHERE, UNMEASURED, UNTOLD},
 
 [OPTION_SCALE] = {"scale", 0, "MASS", "smallest step that the scale shows, such as '0.1 g'",
-    MAKES | SEALS, GROUP_SHOP, VALUES_ANY, true, set_scale, WHOLE(scale.step_g), RUNNEL_MASS, RUNNEL_DEFAULT_SCALE_STEP_G, "g"},
+    MAKES | SEALS | RESCUES, GROUP_SHOP, VALUES_ANY, true, set_scale, WHOLE(scale.step_g), RUNNEL_MASS, RUNNEL_DEFAULT_SCALE_STEP_G, "g"},
 [OPTION_ACCURACY] = {"accuracy", 0, "PERCENT", "error of the scale beyond its step, of the reading",
     MAKES | SEALS, GROUP_SHOP, VALUES_ANY, true, set_percent, WHOLE(scale.accuracy_percent), RUNNEL_FRACTION, UNTOLD},
 [OPTION_COUNTS] = {"counts", 0, "NUMBER", "the same in steps; the larger of the two counts",
@@ -244,6 +252,31 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_TIP_ERROR] = {"tip-error", 0, "LENGTH", "how far the tip given may be off",
     TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, 0, "mm"},
 
+[OPTION_WEIGHED_A] = {"weighed-a", 0, "MASS", "A (resin) that went in, such as '144 g'",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_MASS, UNTOLD},
+[OPTION_WEIGHED_B] = {"weighed-b", 0, "MASS", "B (hardener) that went in",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_MASS, UNTOLD},
+[OPTION_POURED_A] = {"poured-a", 0, "VOLUME", "the same of A by volume",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_VOLUME, UNTOLD},
+[OPTION_POURED_B] = {"poured-b", 0, "VOLUME", "and of B",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_VOLUME, UNTOLD},
+[OPTION_STROKES_A] = {"strokes-a", 0, "NUMBER", "or strokes of A's pump",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_STROKES_B] = {"strokes-b", 0, "NUMBER", "and of B's",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_STROKE_A] = {"stroke-a", 0, "VOLUME", "what a stroke of A gives, such as '5 ml'",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_VOLUME, UNTOLD},
+[OPTION_STROKE_B] = {"stroke-b", 0, "VOLUME", "and of B, otherwise the same",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_VOLUME, UNTOLD},
+[OPTION_WANTED] = {"wanted", 0, "MASS", "A + B that was to be mixed",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_MASS, UNTOLD},
+[OPTION_LEFT_A] = {"left-a", 0, "MASS", "A that is left in the bottle, otherwise enough",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_MASS, UNTOLD},
+[OPTION_LEFT_B] = {"left-b", 0, "MASS", "and B",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_MASS, UNTOLD},
+[OPTION_ROOM] = {"room", 0, "VOLUME", "what the cup may hold, otherwise enough",
+    RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_VOLUME, UNTOLD},
+
 [OPTION_TOLERANCE] = {"tolerance", 0, "LENGTH", "how far the chords of a curve may lie beside it",
     JOBS, GROUP_OUTPUT, VALUES_ANY, true, set_quantity, WHOLE(flatten_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLATTEN_MM, "mm"},
 [OPTION_SECTIONS] = {"sections", 0, "LENGTH", "also the area of each cavity at levels this far apart",
@@ -251,11 +284,11 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_JOB] = {"job", 0, "NAME", "name of the job, for the top of the output",
     JOBS, GROUP_OUTPUT, VALUES_ANY, true, set_name, WHOLE(name), UNMEASURED, UNTOLD},
 [OPTION_DATA] = {"data", 0, "FOLDER", "tables of one's own, over those that are there",
-    JOBS | LISTS, GROUP_OUTPUT, VALUES_FOLDER, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | LISTS | RESCUES, GROUP_OUTPUT, VALUES_FOLDER, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_FORMAT] = {"format", 0, "FORMAT", "of the output: text, json or, for a list, csv",
-    JOBS | LISTS | TRIES, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | LISTS | TRIES | RESCUES, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_OUTPUT] = {"output", 'o', "FILE", "write to a file, whole or not at all",
-    JOBS | LISTS | TRIES, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | LISTS | TRIES | RESCUES, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_HELP] = {"help", 'h', NULL, "show this help",
     ALL, GROUP_OUTPUT, VALUES_NONE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_VERSION] = {"version", 0, NULL, "show the version",

@@ -17,6 +17,7 @@ typedef enum command_id {
     COMMAND_SEAL,
     COMMAND_LEVEL,
     COMMAND_TRIAL,
+    COMMAND_RESCUE,
     COMMAND_LIST,
     COMMAND_HELP,
     COMMAND_COUNT
@@ -27,7 +28,9 @@ typedef enum command_id {
 /** What stands behind the name of a command. */
 typedef enum command_operand {
     OPERAND_NONE,
-    OPERAND_JOB, /**< a job file; without it one cavity comes from options */
+    OPERAND_JOB,      /**< a job file; without it one cavity comes from options */
+    OPERAND_SETTINGS, /**< a job file for resin, scale and shop; without it they come from options
+                       */
     OPERAND_LIST,
     OPERAND_COMMAND
 } command_operand;
@@ -53,6 +56,7 @@ typedef enum option_group {
     GROUP_SEALER,
     GROUP_LEVEL,
     GROUP_TRIAL,
+    GROUP_RESCUE,
     GROUP_OUTPUT,
     GROUP_COUNT
 } option_group;
@@ -146,6 +150,18 @@ typedef enum option_id {
     OPTION_WIDTH_ERROR,
     OPTION_DEPTH_ERROR,
     OPTION_TIP_ERROR,
+    OPTION_WEIGHED_A,
+    OPTION_WEIGHED_B,
+    OPTION_POURED_A,
+    OPTION_POURED_B,
+    OPTION_STROKES_A,
+    OPTION_STROKES_B,
+    OPTION_STROKE_A,
+    OPTION_STROKE_B,
+    OPTION_WANTED,
+    OPTION_LEFT_A,
+    OPTION_LEFT_B,
+    OPTION_ROOM,
     OPTION_TOLERANCE,
     OPTION_SECTIONS,
     OPTION_JOB,

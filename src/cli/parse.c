@@ -249,6 +249,8 @@ static bool check_all(const cli_arguments *arguments) {
     case OPERAND_COMMAND:
         return !arguments->operand || command_named(arguments->operand) ||
                refuse_command(arguments->operand);
+    case OPERAND_SETTINGS:
+        return check_format(arguments);
     case OPERAND_NONE:
         return check_none(arguments) && check_format(arguments);
     }

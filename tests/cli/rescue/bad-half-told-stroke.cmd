@@ -1,0 +1,1 @@
+rescue --strokes-a ten --stroke-a '5 ml' --strokes-b 5

@@ -1,0 +1,1 @@
+rescue --strokes-a 10 --strokes-b 5

@@ -1,0 +1,1 @@
+rescue --weighed-a 10 --weighed-b '5 g' --wanted '0 g'

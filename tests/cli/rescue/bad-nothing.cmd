@@ -1,0 +1,1 @@
+rescue --weighed-a '0 g' --weighed-b '0 g'

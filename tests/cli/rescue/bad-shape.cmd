@@ -1,0 +1,1 @@
+rescue --weighed-a '10 g' --weighed-b '5 g' --text X

@@ -1,0 +1,1 @@
+$RUNNEL rescue --weighed-a '10 g' --weighed-b '5 g' >/dev/full

@@ -22,6 +22,7 @@ typedef struct rows {
     runnel_resin_row resin;
     runnel_cutter_row cutters[2];
     runnel_wood wood;
+    runnel_oil_row oil;
     runnel_tables tables;
 } rows;
 
@@ -66,12 +67,31 @@ static void fill_rows(rows *r) {
     r->wood = (runnel_wood){r->words[7], r->words[6], r->words[6], 705.6,      4.8, 9.9,
                             0.00165,     0.00353,     true,        40,         5,   r->words[1],
                             r->words[2], r->words[3], r->words[3], r->words[4]};
+    r->oil = (runnel_oil_row){.oil = {.name = r->words[0],
+                                      .dries = true,
+                                      .density_g_per_ml = 0.93,
+                                      .uptake_ml_per_m2 = 60,
+                                      .uptake_low_ml_per_m2 = 40,
+                                      .uptake_high_ml_per_m2 = NAN,
+                                      .end_grain_factor = 3,
+                                      .coats = 2,
+                                      .soak_s = 1200,
+                                      .between_s = 86400,
+                                      .full_cure_s = 604800,
+                                      .food = r->words[6],
+                                      .source = r->words[1],
+                                      .date = r->words[2],
+                                      .sure = r->words[3],
+                                      .uptake_sure = r->words[3]},
+                              .file = r->words[4]};
     r->tables = (runnel_tables){.resins = &r->resin,
                                 .resin_count = 1,
                                 .cutters = r->cutters,
                                 .cutter_count = 2,
                                 .woods = &r->wood,
-                                .wood_count = 1};
+                                .wood_count = 1,
+                                .oils = &r->oil,
+                                .oil_count = 1};
 }
 
 START_TEST(lists_as_csv) {
@@ -93,7 +113,12 @@ START_TEST(lists_as_csv) {
             "coefficient radial [per %],coefficient tangential [per %],open-pored,soak bare "
             "[ml/m2],soak sealed [ml/m2],soak sure,source,date,sure\n"
             "acer,,,705.6,4.8,9.9,0.00165,0.00353,yes,40,5,from memory,\"say \"\"A, B\"\"\",2026-"
-            "01-01,from memory\n"};
+            "01-01,from memory\n",
+        [RUNNEL_LIST_OILS] = "name,dries,nut,density [g/ml],uptake [ml/m2],uptake low [ml/m2],"
+                             "uptake high [ml/m2],uptake sure,end grain factor,coats,soak [min],"
+                             "between [h],full cure [days],food,source,date,sure\n"
+                             "\"slow; 2:1\",yes,no,0.93,60,40,,from memory,3,2,20,24,7,,"
+                             "\"say \"\"A, B\"\"\",2026-01-01,from memory\n"};
     rows r;
     fill_rows(&r);
     for (int i = 0; i < RUNNEL_LIST_FONTS; i++) {
@@ -134,6 +159,13 @@ START_TEST(lists_as_text) {
     has(text, "705.6 kg/m3, open pores\n");
     has(text, "40 ml/m2 bare, 5 ml/m2 sealed (from memory)\n");
     has(text, "4.8 % radially, 9.9 % tangentially");
+    free(text);
+    text = listed(runnel_write_list_text,
+                  &(runnel_list){.kind = RUNNEL_LIST_OILS, .tables = &r.tables});
+    has(text, "slow; 2:1, dries\n");
+    has(text, "60 ml/m2 (40 to");
+    has(text, "2, wiped off after 20 min, 1 day apart, cured after 7 days\n");
+    has_not(text, "food");
     free(text);
 }
 END_TEST

@@ -67,6 +67,7 @@ typedef enum runnel_list_kind {
     RUNNEL_LIST_RESINS,
     RUNNEL_LIST_CUTTERS,
     RUNNEL_LIST_WOODS,
+    RUNNEL_LIST_OILS,
     RUNNEL_LIST_FONTS,
     RUNNEL_LIST_COUNT
 } runnel_list_kind;

@@ -15,6 +15,7 @@ static const char *const completions[] = {
     [VALUES_CUTTERS] = "_runnel_rows cutters",
     [VALUES_WOODS] = "_runnel_rows woods",
     [VALUES_FONTS] = "_runnel_rows fonts",
+    [VALUES_OILS] = "_runnel_rows oils",
     [VALUES_SEALERS] = ("_runnel_words shellac 'shellac with wax' 'sanding sealer' lacquer "
                         "'water-based sealer' 'clear resin'"),
 };

@@ -73,7 +73,8 @@ typedef enum option_values {
     VALUES_CUTTERS,
     VALUES_WOODS,
     VALUES_FONTS,
-    VALUES_SEALERS
+    VALUES_SEALERS,
+    VALUES_OILS
 } option_values;
 
 /** Options in the order in which they are taken into a job: a row before what stands over it. */
@@ -223,7 +224,7 @@ command_id command_named(const char *name);
 #define ALIGN_WORDS "start centre end"
 
 /** What can be listed, in the order of runnel_list_kind. */
-#define LIST_WORDS "resins cutters woods fonts"
+#define LIST_WORDS "resins cutters woods oils fonts"
 
 /** Place of a word in a list parted by blanks, or -1. */
 int word_in(const char *words, const char *word);

@@ -208,7 +208,7 @@ static bool check_format(const cli_arguments *arguments) {
 }
 
 static bool check_list(const cli_arguments *arguments) {
-    static const char *const lists[] = {"resins", "cutters", "woods", "fonts"};
+    static const char *const lists[] = {"resins", "cutters", "woods", "oils", "fonts"};
     if (!arguments->operand) {
         char list[60];
         misuse(COMMAND_LIST, "what is to be listed? %s", enumerate(LIST_WORDS, list, sizeof list));

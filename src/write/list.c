@@ -115,6 +115,29 @@ static const runnel_list_column woods[] = {
 };
 #undef ROW_TYPE
 
+#define ROW_TYPE runnel_oil_row
+static const runnel_list_column oils[] = {
+    TEXT("name", "name", oil.name),
+    FLAG("dries", "dries", oil.dries),
+    FLAG("nut", "nut", oil.nut),
+    PLAIN("density [g/ml]", "density_g_per_ml", oil.density_g_per_ml),
+    PLAIN("uptake [ml/m2]", "uptake_ml_per_m2", oil.uptake_ml_per_m2),
+    PLAIN("uptake low [ml/m2]", "uptake_low_ml_per_m2", oil.uptake_low_ml_per_m2),
+    PLAIN("uptake high [ml/m2]", "uptake_high_ml_per_m2", oil.uptake_high_ml_per_m2),
+    TEXT("uptake sure", "uptake_sure", oil.uptake_sure),
+    PLAIN("end grain factor", "end_grain_factor", oil.end_grain_factor),
+    PLAIN("coats", "coats", oil.coats),
+    MINUTES("soak [min]", "soak_min", oil.soak_s),
+    HOURS("between [h]", "between_min", oil.between_s),
+    DAYS("full cure [days]", "full_cure_min", oil.full_cure_s),
+    TEXT("food", "food", oil.food),
+    TEXT("source", "source", oil.source),
+    TEXT("date", "date", oil.date),
+    TEXT("sure", "sure", oil.sure),
+    TEXT(NULL, "file", file),
+};
+#undef ROW_TYPE
+
 #define ROW_TYPE runnel_font_entry
 static const runnel_list_column fonts[] = {
     TEXT("family", "family", family),
@@ -130,6 +153,7 @@ const runnel_list_column *runnel_list_columns(runnel_list_kind kind, size_t *cou
     } all[RUNNEL_LIST_COUNT] = {[RUNNEL_LIST_RESINS] = {resins, sizeof resins / sizeof *resins},
                                 [RUNNEL_LIST_CUTTERS] = {cutters, sizeof cutters / sizeof *cutters},
                                 [RUNNEL_LIST_WOODS] = {woods, sizeof woods / sizeof *woods},
+                                [RUNNEL_LIST_OILS] = {oils, sizeof oils / sizeof *oils},
                                 [RUNNEL_LIST_FONTS] = {fonts, sizeof fonts / sizeof *fonts}};
     *count = all[kind].count;
     return all[kind].columns;
@@ -153,6 +177,10 @@ static const char *rows_of(const runnel_list *list, size_t *count, size_t *size)
         *count = list->tables->wood_count;
         *size = sizeof *list->tables->woods;
         return (const char *)list->tables->woods;
+    case RUNNEL_LIST_OILS:
+        *count = list->tables->oil_count;
+        *size = sizeof *list->tables->oils;
+        return (const char *)list->tables->oils;
     case RUNNEL_LIST_FONTS:
         *count = list->font_count;
         *size = sizeof *list->fonts;

@@ -117,7 +117,8 @@ static void write_cutter(const void *row, FILE *out) {
     runnel_flow_end(&flow);
 }
 
-/* ---- Woods and fonts --------------------------------------------------------------------------
+/* ---- Woods, oils, fonts
+ * --------------------------------------------------------------------------
  */
 
 static void write_wood(const void *row, FILE *out) {
@@ -146,6 +147,38 @@ static void write_wood(const void *row, FILE *out) {
         runnel_bench_plain(&flow, wood->shrinkage_radial_percent, "% radially,");
         add_known(&flow, " ", wood->shrinkage_tangential_percent,
                   "% tangentially, green to oven-dry");
+        runnel_flow_end(&flow);
+    }
+    fputc('\n', out);
+}
+
+static void write_oil(const void *row, FILE *out) {
+    const runnel_oil *oil = &((const runnel_oil_row *)row)->oil;
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_add(&flow, oil->name);
+    runnel_flow_add(&flow, oil->dries ? ", dries" : ", stays wet");
+    runnel_flow_add(&flow, oil->nut ? ", of nuts or what is called so" : "");
+    runnel_flow_end(&flow);
+    labelled(&flow, out, "a coat");
+    runnel_bench_plain(&flow, oil->uptake_ml_per_m2, "ml/m2");
+    add_known(&flow, " (", oil->uptake_low_ml_per_m2, "to");
+    add_known(&flow, RUNNEL_STICK, oil->uptake_high_ml_per_m2, "ml/m2)");
+    runnel_flow_add(&flow, " (");
+    runnel_flow_add(&flow, oil->uptake_sure);
+    runnel_flow_add(&flow, "), on end grain ");
+    runnel_bench_plain(&flow, oil->end_grain_factor, "times as much");
+    runnel_flow_end(&flow);
+    labelled(&flow, out, "coats");
+    runnel_bench_plain(&flow, oil->coats, "");
+    add_time(&flow, ", wiped off after ", oil->soak_s);
+    add_time(&flow, ", ", oil->between_s);
+    runnel_flow_add(&flow, isfinite(oil->between_s) ? " apart" : "");
+    add_time(&flow, ", cured after ", oil->full_cure_s);
+    runnel_flow_end(&flow);
+    if (oil->food && *oil->food) {
+        labelled(&flow, out, "food");
+        runnel_flow_add(&flow, oil->food);
         runnel_flow_end(&flow);
     }
     fputc('\n', out);
@@ -221,6 +254,7 @@ runnel_status runnel_write_list_text(const runnel_list *list, FILE *out) {
     } ways[RUNNEL_LIST_COUNT] = {[RUNNEL_LIST_RESINS] = {write_resin, "no resins"},
                                  [RUNNEL_LIST_CUTTERS] = {write_cutter, "no cutters"},
                                  [RUNNEL_LIST_WOODS] = {write_wood, "no woods"},
+                                 [RUNNEL_LIST_OILS] = {write_oil, "no oils"},
                                  [RUNNEL_LIST_FONTS] = {write_font, "no fonts with outlines"}};
     size_t rows = runnel_list_rows(list);
     for (size_t i = 0; i < rows; i++)

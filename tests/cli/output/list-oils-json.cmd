@@ -1,0 +1,1 @@
+list oils --format json

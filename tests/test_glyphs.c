@@ -1,0 +1,146 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The engine on glyphs of packaged fonts, an even sample of each: outlines as FreeType gives them,
+ * 40 mm an em. What the pieces of a profile cover must be what the outline encloses, to 1e-9 of it;
+ * the latter by the shoelace formula, which knows nothing of pieces.
+ */
+#include "runnel/cavity.h"
+
+#include "letters.h"
+
+#include <ft2build.h>
+#include FT_FREETYPE_H
+#include FT_OUTLINE_H
+
+enum { MOST_GLYPHS = 400 };
+static const double em_mm = 40, chord_mm = 0.005, identity = 1e-9;
+
+/* Outline on its way into contours. */
+typedef struct drawing {
+    runnel_contours contours;
+    double mm_per_unit;
+    runnel_status status;
+} drawing;
+
+static runnel_point point_of(const drawing *d, const FT_Vector *v) {
+    return (runnel_point){(double)v->x * d->mm_per_unit, (double)v->y * d->mm_per_unit};
+}
+
+static int move_to(const FT_Vector *to, void *state) {
+    drawing *d = state;
+    runnel_point p = point_of(d, to);
+    d->status = d->status ? d->status : runnel_contours_begin(&d->contours, true);
+    d->status = d->status ? d->status : runnel_contours_add(&d->contours, p.x_mm, p.y_mm);
+    return d->status;
+}
+
+static int line_to(const FT_Vector *to, void *state) {
+    drawing *d = state;
+    runnel_point p = point_of(d, to);
+    d->status = d->status ? d->status : runnel_contours_add(&d->contours, p.x_mm, p.y_mm);
+    return d->status;
+}
+
+static int conic_to(const FT_Vector *control, const FT_Vector *to, void *state) {
+    drawing *d = state;
+    if (!d->status)
+        d->status = runnel_contours_quadratic(&d->contours, point_of(d, control), point_of(d, to),
+                                              chord_mm);
+    return d->status;
+}
+
+static int cubic_to(const FT_Vector *first, const FT_Vector *second, const FT_Vector *to,
+                    void *state) {
+    drawing *d = state;
+    if (!d->status)
+        d->status = runnel_contours_cubic(&d->contours, point_of(d, first), point_of(d, second),
+                                          point_of(d, to), chord_mm);
+    return d->status;
+}
+
+static const FT_Outline_Funcs into_contours = {move_to, line_to, conic_to, cubic_to, 0, 0};
+
+/* Contours of a glyph; false when it has none. */
+static bool draw(FT_Face face, FT_UInt glyph, drawing *d) {
+    if (FT_Load_Glyph(face, glyph, FT_LOAD_NO_SCALE) ||
+        face->glyph->format != FT_GLYPH_FORMAT_OUTLINE || face->glyph->outline.n_points == 0)
+        return false;
+    ck_assert_int_eq(FT_Outline_Decompose(&face->glyph->outline, &into_contours, d), 0);
+    for (size_t i = 0; i < d->contours.count; i++) {
+        runnel_contour *c = &d->contours.items[i];
+        const runnel_point *p = d->contours.points + c->first;
+        if (c->count > 1 && p[0].x_mm == p[c->count - 1].x_mm && p[0].y_mm == p[c->count - 1].y_mm)
+            c->count--; /* the end of the outline is its start again */
+    }
+    return true;
+}
+
+/* One glyph; false when it encloses nothing. */
+static bool check_glyph(FT_Face face, FT_UInt glyph, const char *file) {
+    drawing d = {.mm_per_unit = em_mm / face->units_per_EM};
+    runnel_contours region = {0};
+    runnel_profile *profile = NULL;
+    bool is_drawn = draw(face, glyph, &d);
+    runnel_status status = is_drawn ? runnel_outline_union(&d.contours, &region) : RUNNEL_E_SHAPE;
+    if (!status)
+        status = runnel_profile_inside(&region, &profile);
+    ck_assert_msg(status == RUNNEL_OK || status == RUNNEL_E_SHAPE, "%s, glyph %u: %s", file, glyph,
+                  runnel_status_name(status));
+    if (!status) {
+        double enclosed = runnel_contours_area(&region);
+        ck_assert_msg(runnel_near(runnel_profile_area_mm2(profile), enclosed, identity, 0),
+                      "%s, glyph %u: pieces %.17g, enclosed %.17g", file, glyph,
+                      runnel_profile_area_mm2(profile), enclosed);
+        ck_assert_msg(runnel_profile_mismatch(profile) <= identity, "%s, glyph %u: mismatch %g",
+                      file, glyph, runnel_profile_mismatch(profile));
+    }
+    runnel_profile_free(profile);
+    runnel_contours_clear(&region);
+    runnel_contours_clear(&d.contours);
+    return !status;
+}
+
+/* An even sample of a font's glyphs. @return how many enclose an area */
+static size_t check_font(const char *file) {
+    FT_Library library = NULL;
+    FT_Face face = NULL;
+    size_t checked = 0;
+    ck_assert_int_eq(FT_Init_FreeType(&library), 0);
+    ck_assert_int_eq(FT_New_Face(library, file, 0, &face), 0);
+    size_t glyphs = (size_t)face->num_glyphs, wanted = glyphs < MOST_GLYPHS ? glyphs : MOST_GLYPHS;
+    for (size_t i = 0; i < wanted; i++)
+        checked += check_glyph(face, (FT_UInt)(i * glyphs / wanted), file);
+    FT_Done_Face(face);
+    FT_Done_FreeType(library);
+    return checked;
+}
+
+static const struct {
+    const char *file, *kind;
+    size_t least; /* glyphs of the sample that enclose an area, at least */
+} fonts[] = {
+    {SERIF, "serif", 350},       {SCRIPT, "script with overlaps", 150}, {STENCIL, "stencil", 150},
+    {VARIABLE, "variable", 350}, {BLACKLETTER, "blackletter", 80},      {GOTHIC, "CJK", 350},
+    {ARABIC, "Arabic", 350},     {DEVANAGARI, "Devanagari", 250}};
+
+START_TEST(areas_agree) {
+    if (!have(fonts[_i].file))
+        return;
+    size_t checked = check_font(fonts[_i].file);
+    ck_assert_msg(checked >= fonts[_i].least, "%s: only %zu glyphs", fonts[_i].kind, checked);
+    printf("%s: %zu glyphs\n", fonts[_i].kind, checked);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("glyphs");
+    TCase *areas = tcase_create("areas");
+    tcase_set_timeout(areas, 300);
+    tcase_add_loop_test(areas, areas_agree, 0, (int)(sizeof fonts / sizeof *fonts));
+    suite_add_tcase(suite, areas);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? 1 : 0;
+}

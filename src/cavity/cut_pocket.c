@@ -39,7 +39,8 @@ typedef struct levels {
 
 static double overlap_at(double level, void *state) {
     const levels *l = state;
-    return runnel_centres_overlap(l->centres, runnel_cutter_radius_at(l->cutter, l->depth, level));
+    return runnel_centres_overlap(l->centres, runnel_cutter_radius_at(l->cutter, l->depth, level),
+                                  true);
 }
 
 /** Volume that the sectors at necks count twice. */
@@ -52,11 +53,11 @@ static runnel_status overlap_of(const runnel_profile *inside, const runnel_cutte
     double coarse = 0;
     *value = 0;
     if (!status && cutter->kind == RUNNEL_CUTTER_FLAT) {
-        *value = coarse = depth * runnel_centres_overlap(&centres, face);
+        *value = coarse = depth * runnel_centres_overlap(&centres, face, true);
     } else if (!status) {
         double shank =
             cutter->kind == RUNNEL_CUTTER_ROUND_NOSE ? fmax(0, depth - cutter->radius_mm) : 0;
-        *value = coarse = shank * runnel_centres_overlap(&centres, face);
+        *value = coarse = shank * runnel_centres_overlap(&centres, face, true);
         *value += runnel_gauss_legendre(overlap_at, &l, shank, depth, 32);
         coarse += runnel_gauss_legendre(overlap_at, &l, shank, depth, 20);
     }
@@ -114,7 +115,8 @@ static runnel_status per_degree(const runnel_profile *inside, const runnel_cut *
 runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *f) {
     const runnel_profile *inside = NULL;
     double deeper = 0, shallower = 0, ignored = 0, depth = cut->depth_mm;
-    double step = RUNNEL_DEPTH_STEP_MM;
+    double step = RUNNEL_DEPTH_STEP_MM, overlap_border = 0;
+    double face = runnel_cutter_radius_at(&cut->cutter, depth, 0);
     runnel_status status = runnel_shape_inside(shape, &inside);
     if (!status)
         status = volume(inside, &cut->cutter, depth, &f->volume_mm3, &f->volume_error_mm3);
@@ -129,13 +131,14 @@ runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runn
     if (!status)
         status = wall(inside, cut, &f->wall_mm2);
     if (!status)
+        status = runnel_overlap_border(inside, face, face, &overlap_border);
+    if (!status)
         status = runnel_cut_places(inside, runnel_cutter_radius_at(&cut->cutter, depth, 0),
                                    &f->uncut_places);
     if (status)
         return status;
-    double face = runnel_cutter_radius_at(&cut->cutter, depth, 0);
     runnel_opening o = runnel_profile_opening(inside, face);
-    f->perimeter_mm = o.length + face * o.turn;
+    f->perimeter_mm = o.length + face * o.turn - overlap_border;
     f->widest_mm = 2 * runnel_profile_widest(inside, &f->deepest_at);
     f->deepest_mm = f->widest_mm > 2 * face ? depth : 0;
     f->narrowest_mm = 2 * runnel_profile_narrowest(inside, &f->narrowest_at);

@@ -76,10 +76,12 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
     double square = 0.5 * v.rho * v.rho, overlap = 0, wide = v.wide;
     double sides = 0.5 * wide * wide * floor.length + wide * wide * wide / 3 * floor.angle;
     double floor_area = floor.area - wide * floor.length - 0.5 * wide * wide * floor.angle;
-    double overlap_volume = 0, error = 0;
+    double overlap_volume = 0, overlap_border = 0, error = 0;
     runnel_status status = runnel_overlap_volume(inside, v.rho, v.wide, &overlap_volume, &error);
     if (!status)
         status = runnel_overlap_area(inside, v.rho, v.rho, &overlap);
+    if (!status)
+        status = runnel_overlap_border(inside, v.rho, v.rho, &overlap_border);
     if (!status)
         status = runnel_cut_places(inside, v.rho, &f->uncut_places);
     if (status)
@@ -89,7 +91,7 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
         v.depth * floor_area;
     f->volume_error_mm3 = v.cotangent * error;
     f->footprint_mm2 = face.area + square * face.turn - overlap;
-    f->perimeter_mm = face.length + v.rho * face.turn;
+    f->perimeter_mm = face.length + v.rho * face.turn - overlap_border;
     double slopes = band.slope_area + wide * floor.length + 0.5 * wide * wide * floor.angle;
     double rest = f->footprint_mm2 - slopes - band.ridge_area - floor_area;
     f->wall_mm2 = slopes / v.sine + band.ridge_wall + floor_area + fmax(rest, 0) / v.sine;

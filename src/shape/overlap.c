@@ -32,8 +32,15 @@ typedef struct runnel_centre_side centre_side;
 /** Distance, as a share of sigma, under which a side ends in a corner. */
 #define MEET_SHARE 1e-7
 
-/** Quadrature error of one panel of a sector, as a share of the square of its radius. */
-#define SECTOR_TOLERANCE 1e-9
+/** How closely the area of a sector is sought: panels to start with, and the quadrature error of
+ * one as a share of what a whole rad of the sector would hold. */
+typedef struct closeness {
+    int panels;
+    double share;
+} closeness;
+
+static const closeness section_closeness = {16, 1e-9};
+static const closeness summand_closeness = {4, 1e-5}; /* of an integral over many levels */
 
 static double wrapped(double angle) {
     return angle > pi ? angle - 2 * pi : (angle < -pi ? angle + 2 * pi : angle);
@@ -161,6 +168,7 @@ typedef struct cone {
     const centre_side *const *near;
     size_t count;
     double sigma, rho;
+    double tolerance; /**< of one panel's integral */
 } cone;
 
 static double dot(double ax, double ay, double bx, double by) {
@@ -201,9 +209,8 @@ static double reach_of_arc(const centre_corner *c, const centre_side *s, double 
     return within ? t : INFINITY;
 }
 
-/** Area of the sector per rad that belongs to another place: (rho^2 - t^2)/2 where t < rho. */
-static double lost(double angle, void *state) {
-    const cone *k = state;
+/** Radius at which a disc that grows in a direction touches another place, at most rho. */
+static double free_reach(const cone *k, double angle) {
     double wx = cos(angle), wy = sin(angle), t = k->rho;
     for (size_t i = 0; i < k->count; i++) {
         const centre_side *s = k->near[i];
@@ -212,19 +219,34 @@ static double lost(double angle, void *state) {
         t = fmin(t, s->is_arc ? reach_of_arc(k->corner, s, k->sigma, wx, wy)
                               : reach_of_straight(k->corner, s, wx, wy));
     }
+    return t;
+}
+
+/** Area of the sector per rad that belongs to another place: (rho^2 - t^2)/2 where t < rho. */
+static double lost_area(double angle, void *state) {
+    const cone *k = state;
+    double t = free_reach(k, angle);
     return 0.5 * (k->rho - t) * (k->rho + t);
 }
 
-/** Integral of `lost` over a panel. The integrand has a kink where the nearest place changes or
- * comes into reach, so a panel is halved until both sides of it agree. */
-static double lost_between(cone *k, double from, double to, int halvings) {
+/** Arc of the sector per rad that lies within another place. */
+static double lost_arc(double angle, void *state) {
+    const cone *k = state;
+    return free_reach(k, angle) < k->rho ? k->rho : 0;
+}
+
+/** Integral of one of these over a panel. The integrand has a kink or a step where the nearest
+ * place changes or comes into reach, so a panel is halved until both sides of it agree. */
+static double lost_between(double (*lost)(double, void *), cone *k, double from, double to,
+                           int halvings) {
     double middle = 0.5 * (from + to);
     double whole = runnel_gauss_legendre(lost, k, from, to, 8);
     double left = runnel_gauss_legendre(lost, k, from, middle, 8);
     double right = runnel_gauss_legendre(lost, k, middle, to, 8);
-    if (halvings == 0 || fabs(left + right - whole) <= SECTOR_TOLERANCE * k->rho * k->rho)
+    if (halvings == 0 || fabs(left + right - whole) <= k->tolerance)
         return left + right;
-    return lost_between(k, from, middle, halvings - 1) + lost_between(k, middle, to, halvings - 1);
+    return lost_between(lost, k, from, middle, halvings - 1) +
+           lost_between(lost, k, middle, to, halvings - 1);
 }
 
 static bool meets(const centre_corner *c, runnel_point p, double sigma) {
@@ -284,20 +306,26 @@ static size_t sides_near(const runnel_centres *set, const centre_corner *c, doub
     return count;
 }
 
-double runnel_centres_overlap(const runnel_centres *set, double rho_mm) {
-    enum { MOST_NEAR = 256, PANELS = 16, MOST_HALVINGS = 16 };
+/** Sum over all corners, of which each stands twice. */
+static double lost_of_all(const runnel_centres *set, double rho, double (*lost)(double, void *),
+                          closeness close) {
+    enum { MOST_NEAR = 256, MOST_HALVINGS = 16 };
     const centre_side *near[MOST_NEAR] = {NULL};
-    double total = 0, rho = rho_mm;
+    double tolerance = close.share * (lost == lost_area ? 0.5 * rho * rho : rho), total = 0;
     for (size_t i = 0; i < set->corner_count && rho > 0; i++) {
         const centre_corner *c = &set->corners[i];
-        cone k = {c, near, sides_near(set, c, rho, near, MOST_NEAR), set->sigma, rho};
-        if (k.count == 0)
-            continue;
-        double step = c->span / PANELS;
-        for (int p = 0; p < PANELS; p++)
-            total += lost_between(&k, c->from + p * step, c->from + (p + 1) * step, MOST_HALVINGS);
+        size_t count = sides_near(set, c, rho, near, MOST_NEAR);
+        cone k = {c, near, count, set->sigma, rho, tolerance};
+        double step = c->span / close.panels;
+        for (int p = 0; p < close.panels && count; p++)
+            total +=
+                lost_between(lost, &k, c->from + p * step, c->from + (p + 1) * step, MOST_HALVINGS);
     }
-    return 0.5 * total; /* each corner stands twice */
+    return 0.5 * total;
+}
+
+double runnel_centres_overlap(const runnel_centres *centres, double rho_mm, bool closely) {
+    return lost_of_all(centres, rho_mm, lost_area, closely ? section_closeness : summand_closeness);
 }
 
 runnel_status runnel_overlap_area(const runnel_profile *profile, double sigma, double rho,
@@ -305,46 +333,17 @@ runnel_status runnel_overlap_area(const runnel_profile *profile, double sigma, d
     runnel_centres set = {0};
     runnel_status status = runnel_centres_collect(profile, sigma, &set);
     if (!status)
-        *area = runnel_centres_overlap(&set, rho);
+        *area = runnel_centres_overlap(&set, rho, true);
     runnel_centres_clear(&set);
     return status;
 }
 
-/** Integration over the rise of the cutter. */
-typedef struct rise {
-    const runnel_profile *profile;
-    runnel_centres set;
-    double rho;
-    runnel_status status;
-} rise;
-
-static double overlap_at(double tau, void *state) {
-    rise *r = state;
-    if (r->status)
-        return 0;
-    r->status = runnel_centres_collect(r->profile, r->rho + tau, &r->set);
-    return r->status ? 0 : runnel_centres_overlap(&r->set, r->rho);
-}
-
-runnel_status runnel_overlap_volume(const runnel_profile *profile, double rho, double wide,
-                                    double *value, double *error) {
-    enum { PANELS = 4 };
-    rise r = {.profile = profile, .rho = rho};
-    double fine = 0, coarse = 0;
-    *value = *error = 0;
-    if (!profile->boundary.edges || !(wide > 0))
-        return RUNNEL_OK;
-    /* necks lie at any height; most overlap within a few tip radii above the narrowest one */
-    double ends[PANELS + 1] = {0, fmin(rho, wide / 4), fmin(4 * rho, wide / 2),
-                               fmin(16 * rho, wide * 0.75), wide};
-    for (int p = 0; p < PANELS; p++) {
-        fine += runnel_gauss_legendre(overlap_at, &r, ends[p], ends[p + 1], 16);
-        coarse += runnel_gauss_legendre(overlap_at, &r, ends[p], ends[p + 1], 10);
-    }
-    runnel_centres_clear(&r.set);
-    if (r.status)
-        return r.status;
-    *value = fine;
-    *error = fabs(fine - coarse);
-    return RUNNEL_OK;
+runnel_status runnel_overlap_border(const runnel_profile *profile, double sigma, double rho,
+                                    double *length) {
+    runnel_centres set = {0};
+    runnel_status status = runnel_centres_collect(profile, sigma, &set);
+    if (!status)
+        *length = lost_of_all(&set, rho, lost_arc, section_closeness);
+    runnel_centres_clear(&set);
+    return status;
 }

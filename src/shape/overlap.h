@@ -26,12 +26,17 @@ runnel_status runnel_centres_collect(const runnel_profile *profile, double sigma
                                      runnel_centres *centres);
 void runnel_centres_clear(runnel_centres *centres);
 
-/** Area counted twice by sectors of radius rho <= sigma, mm2. */
-double runnel_centres_overlap(const runnel_centres *set, double rho_mm);
+/** Area counted twice by sectors of radius rho <= sigma, mm2; closely, or well enough for a summand
+ * of an integral over many levels. */
+double runnel_centres_overlap(const runnel_centres *centres, double rho_mm, bool closely);
 
-/** Both at once. */
+/** Both at once, closely. */
 runnel_status runnel_overlap_area(const runnel_profile *profile, double sigma_mm, double rho_mm,
                                   double *area_mm2);
+
+/** Length of the sectors' arcs that lie within another place, mm. */
+runnel_status runnel_overlap_border(const runnel_profile *profile, double sigma_mm, double rho_mm,
+                                    double *length_mm);
 
 /** int_0^wide of the overlap at sigma = rho + tau, d tau, and the quadrature's error. */
 runnel_status runnel_overlap_volume(const runnel_profile *profile, double rho_mm, double wide_mm,

@@ -14,8 +14,9 @@
  * with points from sharp to about 1 mm. */
 #define TIP_LEAST_MM 0.05
 #define TIP_MOST_MM  1.0
-/** Room for an advice. */
+/** Room for an advice, and for the part of it that tells a height. */
 #define ADVICE_SIZE 200
+#define HEIGHT_SIZE 120
 
 /** A cavity that is looked at. */
 typedef struct subject {
@@ -58,7 +59,7 @@ static runnel_status height_advice(const runnel_making *making, const subject *o
         return RUNNEL_OK;
     runnel_status status = runnel_fitting_height(making, of->cavity, of->planned, fit, &height_mm);
     if (!status && height_mm > 0)
-        snprintf(advice, ADVICE_SIZE, "%sa %s height of %s mm%s", before,
+        snprintf(advice, HEIGHT_SIZE, "%sa %s height of %s mm%s", before,
                  of->cavity->cap_height_mm > 0 ? "cap" : "text", FIGURE(height_mm, 1), after);
     return status;
 }
@@ -68,7 +69,7 @@ static runnel_status depth_advice(const runnel_making *making, const subject *of
                                   char *advice) {
     bool by_walls = of->cavity->cut.rule == RUNNEL_CUT_WALLS;
     double depth = runnel_tenth_below(allowed);
-    char height[ADVICE_SIZE] = "";
+    char height[HEIGHT_SIZE] = "";
     if (!(depth > 0)) {
         snprintf(advice, ADVICE_SIZE, "the board is too thin for any carving");
         return RUNNEL_OK;
@@ -127,7 +128,7 @@ static runnel_status warn_size(runnel_making *making, const subject *of) {
         (may_turn && fits_on(h, w, length, width)))
         return RUNNEL_OK;
     making->impossible = true;
-    char advice[ADVICE_SIZE];
+    char advice[HEIGHT_SIZE];
     runnel_fit fit = {.length_mm = length, .width_mm = width};
     runnel_status status =
         height_advice(making, of, &fit, "; ", " fits without any border", advice);

@@ -67,8 +67,7 @@ static void tell_unknown(const runnel_columns *columns, const char *name, const 
                             shown(name, text));
 }
 
-/* Cuts "name [unit]" in two; false when the brackets are not at the end, or are no pair. */
-static bool split_header(char *name, runnel_slice *unit) {
+bool runnel_header_split(char *name, runnel_slice *unit) {
     char *open = strpbrk(name, "[]");
     *unit = (runnel_slice){NULL, NULL};
     if (!open)
@@ -129,7 +128,7 @@ static runnel_status find_column(runnel_columns *columns, size_t at, char *name,
     if (!*name)
         return runnel_problems_add(problems, RUNNEL_E_SYNTAX, place, "column %zu has no name",
                                    at + 1);
-    if (!split_header(name, &unit))
+    if (!runnel_header_split(name, &unit))
         return runnel_problems_add(problems, RUNNEL_E_SYNTAX, place,
                                    "'%s' is not a name with its unit in brackets behind it, such "
                                    "as 'tip [mm]'",
@@ -257,7 +256,7 @@ static int two_digits(const char *text) {
     return 10 * (text[0] - '0') + (text[1] - '0');
 }
 
-static bool is_date(const char *text) {
+bool runnel_is_date(const char *text) {
     static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     size_t length = strlen(text);
     if ((length != 4 && length != 7 && length != 10) || two_digits(text) < 0 ||
@@ -273,7 +272,7 @@ static bool is_date(const char *text) {
 
 static runnel_status read_date(const cell_input *in) {
     char text[RUNNEL_SHOWN_SIZE];
-    if (is_date(in->text))
+    if (runnel_is_date(in->text))
         return keep_text(in, in->text);
     return runnel_problems_add(in->problems, RUNNEL_E_SYNTAX, in->place,
                                "'%s' is not a date such as 2024-05-31, 2024-05 or 2024",

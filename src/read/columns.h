@@ -5,6 +5,7 @@
 #ifndef RUNNEL_READ_COLUMNS_H
 #define RUNNEL_READ_COLUMNS_H
 
+#include "base/slice.h"
 #include "read/csv.h"
 #include "runnel/units.h"
 
@@ -73,6 +74,18 @@ void runnel_columns_clear(runnel_columns *columns);
 runnel_status runnel_columns_find(const runnel_csv *csv, const char *file,
                                   const runnel_column *known, size_t known_count,
                                   runnel_problems *problems, runnel_columns *columns);
+
+/**
+ * Cuts "name [unit]" in two.
+ *
+ * @param name closed behind the name
+ * @param unit within `name`; NULL ends without brackets
+ * @return false when the brackets are not at the end, or are no pair
+ */
+bool runnel_header_split(char *name, runnel_slice *unit);
+
+/** Whether a text is YYYY, YYYY-MM or YYYY-MM-DD and such a day there is. */
+bool runnel_is_date(const char *text);
 
 /** A row of a file, for reading it and for telling where its cells stand. Borrowed. */
 typedef struct runnel_row_source {

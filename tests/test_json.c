@@ -15,6 +15,7 @@ typedef struct sample {
     char name[16], file[16], resin[16], kind[16], source[16], date[16], sure[16];
     char words[8][32];
     runnel_plan_cavity cavities[2];
+    runnel_layer layers[2];
     runnel_plan_batch batch;
     runnel_plan_cup cups[2];
     runnel_plan_fill fills[2];
@@ -67,9 +68,12 @@ static void fill_job(sample *s) {
 }
 
 static void fill_cups(sample *s) {
-    s->fills[0] = (runnel_plan_fill){0, 1, 2, 1, 0.25};
-    s->fills[1] = (runnel_plan_fill){1, 1, 1, 0.5, 0.5};
+    s->fills[0] = (runnel_plan_fill){0, 3, 1, 2, 1, 0.25};
+    s->fills[1] = (runnel_plan_fill){1, 1, 1, 1, 0.5, 0.5};
     s->cups[0] = (runnel_plan_cup){
+        .layer = 2,
+        .earliest_s = 16200,
+        .latest_s = 36000,
         .load = {.poured_mm3 = 30500,
                  .loss_mm3 = 1500,
                  .surplus_mm3 = 250,
@@ -84,7 +88,10 @@ static void fill_cups(sample *s) {
         .fills = s->fills,
         .fill_count = 2};
     s->cups[1] =
-        (runnel_plan_cup){.load = {.pour_s = NAN, .pot_share = NAN, .limits = RUNNEL_CUPS_BY_MASS}};
+        (runnel_plan_cup){.layer = 1,
+                          .earliest_s = NAN,
+                          .latest_s = NAN,
+                          .load = {.pour_s = NAN, .pot_share = NAN, .limits = RUNNEL_CUPS_BY_MASS}};
 }
 
 static void fill_plan(sample *s) {
@@ -112,7 +119,10 @@ static void fill_plan(sample *s) {
                                           .margin_mm2 = 333,
                                           .width_mm = 200,
                                           .height_mm = 38,
+                                          .layers = {s->layers, 2, 18279.437251523, 0},
                                           .font_file = s->words[3]};
+    s->layers[0] = (runnel_layer){4.125, 2, 2.125, 6000, 0.5, 800, 0, 0};
+    s->layers[1] = (runnel_layer){2, 0, 2.4375, NAN, NAN, NAN, 18000, 45000};
     s->cavities[1] = (runnel_plan_cavity){.name = s->words[4],
                                           .piece = s->words[5],
                                           .colour = s->words[2],
@@ -132,6 +142,7 @@ static void fill_plan(sample *s) {
         .pour_s = 1080,
         .cups = s->cups,
         .cup_count = 2,
+        .layer_count = 4,
         .cups_wanted = 3,
         .cups_ruled = RUNNEL_CUPS_BY_MASS | RUNNEL_CUPS_BY_SIZE,
         .pot_life_s = 2700};
@@ -243,6 +254,16 @@ START_TEST(every_number) {
                 {"cavities/0/per_tenth_mm_deeper_ml", 0.13},
                 {"cavities/0/per_tenth_mm_shallower_ml", -0.12},
                 {"cavities/0/per_degree_ml", 0.045},
+                {"cavities/0/layers/0/bottom_mm", 4.125},
+                {"cavities/0/layers/0/top_mm", 2},
+                {"cavities/0/layers/0/pour_mm", 2.125},
+                {"cavities/0/layers/0/volume_ml", 6},
+                {"cavities/0/layers/0/volume_error_ml", 0.0005},
+                {"cavities/0/layers/0/surface_mm2", 800},
+                {"cavities/0/layers/0/earliest_h", 0},
+                {"cavities/0/layers/1/top_mm", 0},
+                {"cavities/0/layers/1/earliest_h", 5},
+                {"cavities/0/layers/1/latest_h", 12.5},
                 {"cavities/1/count", 1},
                 {"cavities/1/volume_ml", 0},
                 {"batches/0/cavity_ml", 36.5585},
@@ -268,7 +289,12 @@ START_TEST(every_number) {
                 {"batches/0/volume_error_ml", 0.0005},
                 {"batches/0/smallest_g", 8.25},
                 {"batches/0/pour_min", 18},
+                {"batches/0/layers", 4},
                 {"batches/0/cups_wanted", 3},
+                {"batches/0/cups/0/layer", 2},
+                {"batches/0/cups/0/earliest_h", 4.5},
+                {"batches/0/cups/0/latest_h", 10},
+                {"batches/0/cups/0/fills/0/layer", 3},
                 {"batches/0/cups/0/poured_ml", 30.5},
                 {"batches/0/cups/0/loss_ml", 1.5},
                 {"batches/0/cups/0/surplus_ml", 0.25},
@@ -345,8 +371,11 @@ START_TEST(every_text_flag_and_gap) {
                                       "cavities/1/measured"};
     static const char *const no[] = {"resin/changed", "shop/is_default", "cavities/0/measured"};
     static const char *const gaps[] = {
-        "resin/full_cure_min",  "cavities/1/narrowest_mm",   "cavities/1/widest_mm",
-        "cavities/1/font_file", "batches/0/cups/1/pour_min", "batches/0/cups/1/pot_share_percent"};
+        "resin/full_cure_min",           "cavities/1/narrowest_mm",
+        "cavities/1/widest_mm",          "cavities/1/font_file",
+        "cavities/0/layers/1/volume_ml", "cavities/0/layers/1/surface_mm2",
+        "batches/0/cups/1/earliest_h",   "batches/0/cups/1/latest_h",
+        "batches/0/cups/1/pour_min",     "batches/0/cups/1/pot_share_percent"};
     sample s;
     fill(&s);
     json_t *root = read_back(&s);
@@ -395,19 +424,24 @@ START_TEST(keys_and_their_order) {
                    "name piece colour count measured footprint_mm2 volume_ml volume_error_ml "
                    "wall_mm2 deepest_mm narrowest_mm widest_mm perimeter_mm margin_mm2 width_mm "
                    "height_mm uncut_mm2 per_tenth_mm_deeper_ml per_tenth_mm_shallower_ml "
-                   "per_degree_ml uncut_places font_file sections");
+                   "per_degree_ml uncut_places font_file sections layers");
+    check_keys(
+        root, "cavities/0/layers/0",
+        "bottom_mm top_mm pour_mm volume_ml volume_error_ml surface_mm2 earliest_h latest_h");
+    ck_assert_uint_eq(json_array_size(at(root, "cavities/1/layers")), 0);
     check_keys(root, "batches/0",
                "colour cavity_ml crown_ml shrinkage_ml soak_ml cup_loss_ml reserve_ml total_ml "
                "surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml weighed_ml tint_g "
                "tint_percent ratio_error_percent rounding_error_percent pot_life_min "
-               "charge_height_mm volume_error_ml smallest_g pour_min raise cups_wanted limits "
-               "cups");
-    check_keys(root, "batches/0/cups/0",
-               "poured_ml loss_ml surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml "
-               "weighed_ml tint_g ratio_error_percent rounding_error_percent pour_min "
-               "pot_share_percent pot_life_min charge_height_mm limits notes fills");
+               "charge_height_mm volume_error_ml smallest_g pour_min raise layers cups_wanted "
+               "limits cups");
+    check_keys(
+        root, "batches/0/cups/0",
+        "layer poured_ml loss_ml surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml "
+        "weighed_ml tint_g ratio_error_percent rounding_error_percent pour_min "
+        "pot_share_percent pot_life_min charge_height_mm earliest_h latest_h limits notes fills");
     check_keys(root, "batches/0/cups/0/fills/0",
-               "piece cavity first last first_share_percent last_share_percent");
+               "piece cavity layer first last first_share_percent last_share_percent");
     ck_assert_uint_eq(json_array_size(at(root, "batches/0/limits")), 2);
     ck_assert_uint_eq(json_array_size(at(root, "batches/0/cups")), 2);
     ck_assert_uint_eq(json_array_size(at(root, "batches/0/cups/0/notes")), 7);

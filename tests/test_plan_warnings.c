@@ -379,6 +379,11 @@ END_TEST
 
 /* ---- Pour -------------------------------------------------------------------------------------*/
 
+/* With a crown of 0.4 mm: 6.9 mm in two, 12.4 and 12.5 mm in three. 4 h and 10 h at 25 degC are
+ * 1.430149 times as long at 20 degC (see test_rate.c): 5.72 h and 14.30 h. */
+#define NEXT                                                                                       \
+    " mm, each from 5 h 43 min on and, without sanding, until 14 h 18 min after the one before"
+
 static const struct {
     double limit_mm, layer_mm;
     const char *text;
@@ -387,14 +392,11 @@ static const struct {
     {6.004, 6, NULL},
     {6.5, NAN, NULL},
     {6.5, 6,
-     "6.5 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 2 layers and keep to "
-     "the recoat window"},
+     "6.5 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 2 layers of 3.45" NEXT},
     {12, 6,
-     "12 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 2 layers and keep to the "
-     "recoat window"},
+     "12 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 3 layers of 4.13" NEXT},
     {12.1, 6,
-     "12.1 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 3 layers and keep to "
-     "the recoat window"},
+     "12.1 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 3 layers of 4.17" NEXT},
 };
 
 START_TEST(layers_to_pour) {

@@ -190,6 +190,66 @@ START_TEST(parts_of_cavities) {
 }
 END_TEST
 
+/* A hole 10 mm deep in layers of 6 mm, coated again after 4 h, until 10 h, at 25 degC: 1.430149
+ * times as long at 20 degC. */
+static void deep_hole(void) {
+    boards(1e5);
+    job.resin.stated_degc = 25;
+    job.pieces[0].count = 1;
+    job.pieces[0].pour_s = 0;
+    job.pieces[0].cavities[0].measured_deepest_mm = 10;
+}
+
+START_TEST(sizes_of_layers) {
+    static const char *const parts[] = {
+        " deepest 10.00 mm layer 1 of 2 by its thickness, 10.00 to 5.00 mm deep layer 2 of 2 by "
+        "its "
+        "thickness, 5.00 to 0.00 mm deep, from 5 h 43 min on and, without sanding, until 14 h 18 "
+        "min after the first ",
+        " cups 2, for 2 layers 1 A 0.7", " for board / name, layer 1 of 2 2 A 1.5",
+        " for board / name, layer 2 of 2; board / knot; from 5 h 43 min on and, without sanding, "
+        "until 14 h 18 min after the first"};
+    deep_hole();
+    must_plan(RUNNEL_OK);
+    char *text = unwrapped(runnel_write_size_text);
+    in_order(text, parts, COUNT(parts));
+    free(text);
+    runnel_job_cavity *name = &job.pieces[0].cavities[0]; /* 100 pi x 6 mm instead */
+    name->source = RUNNEL_SOURCE_PATH;
+    name->form.kind = RUNNEL_FORM_CIRCLE;
+    name->form.a_mm = 100;
+    name->cut.cutter = (runnel_cutter){RUNNEL_CUTTER_FLAT, 0, 0, 3};
+    name->measured_mm3 = name->measured_deepest_mm = 0;
+    name->depth_mm = 10;
+    must_plan(RUNNEL_OK);
+    text = unwrapped(runnel_write_size_text);
+    has(text, " layer 1 of 2 9.425 ml 10.00 to 5.00 mm deep "); /* 100 pi x 6 x 5 mm3 */
+    free(text);
+}
+END_TEST
+
+START_TEST(card_of_layers) {
+    static const char *const parts[] = {
+        "Batch red, ",
+        ", in 2 cups for 2 layers for board / name; board / knot ",
+        "Cup 1 of 2, ",
+        " for board / name, layer 1 of 2 never zeroed",
+        "Cup 2 of 2, ",
+        " for board / name, layer 2 of 2; board / knot When from 5 h 43 min on and, without "
+        "sanding, until 14 h 18 min after the first never zeroed"};
+    deep_hole();
+    must_plan(RUNNEL_OK);
+    char *text = unwrapped(runnel_write_card_text);
+    in_order(text, parts, COUNT(parts));
+    free(text);
+    job.resin.recoat_until_s = NAN;
+    must_plan(RUNNEL_OK);
+    text = unwrapped(runnel_write_card_text);
+    has(text, "When in the recoat window, which is not known");
+    free(text);
+}
+END_TEST
+
 static void add_tests(TCase *cases) {
     tcase_add_test(cases, sizes_of_cups);
     tcase_add_test(cases, sizes_of_one_cup);
@@ -198,6 +258,8 @@ static void add_tests(TCase *cases) {
     tcase_add_test(cases, card_of_a_hot_cup);
     tcase_add_test(cases, card_of_a_scale_that_will_not_do);
     tcase_add_test(cases, parts_of_cavities);
+    tcase_add_test(cases, sizes_of_layers);
+    tcase_add_test(cases, card_of_layers);
 }
 
 int main(void) {

@@ -9,6 +9,7 @@
 #include "runnel/cavity.h"
 #include "runnel/cups.h"
 #include "runnel/job.h"
+#include "runnel/layers.h"
 #include "runnel/resin.h"
 #include "runnel/status.h"
 
@@ -34,6 +35,8 @@ typedef struct runnel_plan_cavity {
     double width_mm, height_mm; /**< of its box at the face */
     bool measured;              /**< volume was measured, not computed */
     char *font_file;            /**< font really used, or NULL */
+    runnel_layers layers; /**< of a cavity deeper than one pour, else empty; volumes and surfaces
+                               are NAN when the depth alone is known, as of a measured cavity */
     runnel_section *sections; /**< from the face down, by the job's step; NULL when not asked for */
     size_t section_count;
 } runnel_plan_cavity;
@@ -41,6 +44,7 @@ typedef struct runnel_plan_cavity {
 /** What a cup gives to one cavity. */
 typedef struct runnel_plan_fill {
     size_t cavity;      /**< in the plan's list */
+    size_t layer;       /**< of the cavity, from 1 */
     size_t first, last; /**< its pieces, from 1 */
     double first_share; /**< of the cavity in the first of them that this cup gives; 1 = all */
     double last_share;  /**< and in the last of them */
@@ -48,8 +52,11 @@ typedef struct runnel_plan_fill {
 
 /** One cup of a batch. */
 typedef struct runnel_plan_cup {
+    size_t layer;         /**< of the batch, from 1; not before the recoat time of the one before */
     runnel_cup_load load; /**< pour_s and pot_share are NAN when some pour time is not known; then
                              cups are not split by time */
+    double earliest_s;    /**< of its layer, after the first one; NAN when not known */
+    double latest_s;      /**< the same when nothing is to be sanded in between */
     double charge_height_mm; /**< height of the mix in the cup */
     runnel_plan_fill *fills; /**< owned; NULL in a job of very many pieces: the next part of all */
     size_t fill_count, fill_capacity;
@@ -73,6 +80,7 @@ typedef struct runnel_plan_batch {
     double pour_s;            /**< of all pouring; NAN when it is not known */
     runnel_plan_cup *cups;    /**< in the order of pouring; owned */
     size_t cup_count;         /**< 0 when more than RUNNEL_CUPS_MOST would be needed */
+    size_t layer_count;       /**< most layers of one of its cavities; the last ones go together */
     size_t cups_wanted;       /**< cups that the limits ask for */
     unsigned cups_ruled;      /**< RUNNEL_CUPS_BY_*: the limits that made them more than one */
     double pot_life_s; /**< at the shop's temperature, of the stated mass; NAN when too cold or

@@ -37,24 +37,26 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
  * - scale: step_g, accuracy_counts, accuracy_percent, is_default
  * - mixture: weight_a, weight_b, volume_a, volume_b (shares), density_g_per_ml
  * - cavities[], each for one piece: name, piece, colour, count (of pieces), measured,
- * footprint_mm2, volume_ml, volume_error_ml, wall_mm2, deepest_mm, narrowest_mm, widest_mm,
- * perimeter_mm, margin_mm2, width_mm, height_mm, uncut_mm2, per_tenth_mm_deeper_ml,
- * per_tenth_mm_shallower_ml, per_degree_ml, uncut_places, font_file, sections[] (level_mm,
- *   area_mm2; from the face down, empty when not asked for)
+ *   footprint_mm2, volume_ml, volume_error_ml, wall_mm2, deepest_mm, narrowest_mm, widest_mm,
+ *   perimeter_mm, margin_mm2, width_mm, height_mm, uncut_mm2, per_tenth_mm_deeper_ml,
+ *   per_tenth_mm_shallower_ml, per_degree_ml, uncut_places, font_file, sections[] (level_mm,
+ *   area_mm2; from the face down, empty when not asked for), layers[] (from the bottom up, empty
+ *   when it is one pour: bottom_mm, top_mm, pour_mm with the crown, volume_ml, volume_error_ml,
+ *   surface_mm2, earliest_h and latest_h after the first)
  * - batches[], all pieces counted: colour, cavity_ml, crown_ml, shrinkage_ml, soak_ml, cup_loss_ml,
  *   reserve_ml, total_ml (their sum, the need), surplus_ml (weighed beyond it), total_g (weighed,
  *   A + B), part_a_g, part_b_g, part_a_ml, part_b_ml, weighed_ml, tint_g, tint_percent,
  *   ratio_error_percent, rounding_error_percent, pot_life_min, charge_height_mm, volume_error_ml,
  *   smallest_g (batch that the scale can weigh), pour_min, raise ("none", "smallest batch", "whole
- *   steps": why more is weighed than steps of the scale ask for), cups_wanted (by the limits),
- *   limits[] ("mass", "time", "size": what made more cups than one), cups[]
- * - batches[].cups[], in the order of pouring: poured_ml, loss_ml (stays in it), surplus_ml,
- *   total_g, part_a_g, part_b_g, part_a_ml, part_b_ml, weighed_ml, tint_g, ratio_error_percent,
- *   rounding_error_percent, pour_min, pot_share_percent (of the pot life, that pouring takes),
- *   pot_life_min (of its mass, estimated), charge_height_mm, limits[], notes[] ("raised",
- *   "rounded", "late", "hot", "over mass", "over size", "unweighable"), fills[] (piece, cavity,
- *   first, last: of its copies, from 1, first_share_percent, last_share_percent: of the cavity in
- *   those two)
+ *   steps": why more is weighed than steps of the scale ask for), layers (how many), cups_wanted
+ *   (by the limits), limits[] ("mass", "time", "size": what made more cups than one), cups[]
+ * - batches[].cups[], in the order of pouring: layer (from 1), poured_ml, loss_ml (stays in it),
+ * surplus_ml, total_g, part_a_g, part_b_g, part_a_ml, part_b_ml, weighed_ml, tint_g,
+ * ratio_error_percent, rounding_error_percent, pour_min, pot_share_percent (of the pot life, that
+ * pouring takes), pot_life_min (of its mass, estimated), charge_height_mm, earliest_h, latest_h (of
+ * its layer), limits[], notes[] ("raised", "rounded", "late", "hot", "over mass", "over size",
+ *   "unweighable"), fills[] (piece, cavity, layer (of the cavity), first, last: of its copies, from
+ * 1, first_share_percent, last_share_percent: of the cavity in those two)
  * - warnings[]: code, text, where
  *
  * @return RUNNEL_OK; RUNNEL_E_NO_MEMORY with nothing written; RUNNEL_E_IO when the stream did not

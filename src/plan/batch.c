@@ -74,30 +74,31 @@ static runnel_need need_of(const runnel_job *job, const colour_sums *sums) {
 /** A cup that keeps nothing. */
 static const runnel_cup no_loss = {.fixed_loss_g = 0};
 
+/** What is left of the need of a cavity for one of its layers. */
+static void part_need(const runnel_plan_cavity *cavity, size_t layer, runnel_need *need) {
+    const runnel_layer *of = &cavity->layers.items[layer - 1];
+    double share = (of->bottom_mm - of->top_mm) / cavity->figures.deepest_mm;
+    need->cavity_mm3 = isnan(of->volume_mm3) ? share * need->cavity_mm3 : of->volume_mm3;
+    need->soak_wall_mm2 *= share;
+    if (layer < cavity->layers.count)
+        need->crown_mm = 0;
+}
+
 runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_piece *piece,
-                                 size_t cavity, double *volume_mm3) {
+                                 size_t cavity, size_t layer, double *volume_mm3) {
     colour_sums sums = {0};
     runnel_plan_cavity one = making->plan->cavities[cavity]; /* borrows */
     runnel_terms terms;
     one.piece_count = 1;
     add_cavity(making, &one, piece, &sums);
     runnel_need need = need_of(making->job, &sums);
+    if (one.layers.count > 1)
+        part_need(&one, layer, &need);
     runnel_status status = runnel_terms_of(&need, &no_loss, &making->plan->mixture,
                                            making->job->resin.viscosity_pa_s, &terms);
     if (!status)
         *volume_mm3 = terms.total_mm3;
     return status;
-}
-
-/** Pot life at the shop's temperature, of the stated mass; NAN when it is not known. */
-static runnel_status pot_life_of(const runnel_job *job, double *pot_life_s) {
-    const runnel_resin *resin = &job->resin;
-    bool is_warm = isnan(resin->lowest_degc) || job->shop_degc >= resin->lowest_degc;
-    *pot_life_s = NAN;
-    if (!is_warm || !isfinite(resin->pot_life_s))
-        return RUNNEL_OK;
-    return runnel_time_at(resin->pot_life_s, resin->stated_degc, job->shop_degc,
-                          resin->activation_kj_per_mol, pot_life_s);
 }
 
 /** Sums up and pours a batch; `total_mm3` stays 0 when nothing is needed. */
@@ -112,7 +113,7 @@ static runnel_status fill_batch(const runnel_making *making, runnel_plan_batch *
                                            job->resin.viscosity_pa_s, &batch->terms);
     if (status || !(batch->terms.total_mm3 > 0))
         return status;
-    status = pot_life_of(job, &batch->pot_life_s);
+    status = runnel_shop_time(job, job->resin.pot_life_s, &batch->pot_life_s);
     return status ? status : runnel_batch_pour(making, &need, batch);
 }
 

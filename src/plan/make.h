@@ -99,9 +99,18 @@ runnel_status runnel_warn_batch(runnel_making *making, const runnel_plan_batch *
 /** Frees what a batch owns and zeroes it. */
 void runnel_plan_batch_clear(runnel_plan_batch *batch);
 
-/** Resin that is poured into one cavity of one piece, with all its terms but the cup loss. */
+/** Resin of one layer (from 1) of one cavity of one piece, with all its terms but the cup loss. The
+ * crown goes with the last layer, the soak by the depth. */
 runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_piece *piece,
-                                 size_t cavity, double *volume_mm3);
+                                 size_t cavity, size_t layer, double *volume_mm3);
+
+/** A time of the resin's sheet at the shop's temperature; NAN when it is not known, or too cold. */
+runnel_status runnel_shop_time(const runnel_job *job, double stated_s, double *time_s);
+
+/** Parts a cavity into layers when it is deeper than one pour. @param shape NULL for a measured one
+ */
+runnel_status runnel_layer_cavity(const runnel_making *making, const runnel_job_cavity *cavity,
+                                  runnel_shape *shape, runnel_plan_cavity *planned);
 
 /**
  * Deals a batch out to cups and weighs them; the answer may be that none can be weighed.

@@ -24,6 +24,7 @@ void runnel_plan_clear(runnel_plan *plan) {
         runnel_free(plan->cavities[i].colour);
         runnel_free(plan->cavities[i].font_file);
         runnel_free(plan->cavities[i].sections);
+        runnel_layers_clear(&plan->cavities[i].layers);
     }
     for (size_t i = 0; i < plan->batch_count; i++)
         runnel_plan_batch_clear(&plan->batches[i]);
@@ -144,6 +145,8 @@ static runnel_status plan_cavity(runnel_making *making, const runnel_job_piece *
         take_measured(cavity, planned);
     else if (!status)
         status = compute(making, cavity, &source, planned);
+    if (!status)
+        status = runnel_layer_cavity(making, cavity, source.shape, planned);
     if (status)
         tell_failure(making, piece, cavity, status, told);
     else

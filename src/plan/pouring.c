@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A batch dealt out to cups: each cavity of each piece is a pour, piece by piece.
+ * A batch dealt out to cups, layer by layer.
  */
-#include "plan/make.h"
+#include "plan/pours.h"
 
 #include "base/memory.h"
 #include "base/sum.h"
@@ -16,139 +16,6 @@ static const double pi = 3.14159265358979323846;
 #define FILM_SLACK 1e-9
 /** Two cups that share a limit come to more than this share of it, whatever weighing adds. */
 #define WELL_WITHIN 0.9
-
-/** Where a pour goes. */
-typedef struct target {
-    size_t cavity, piece; /**< of plan and job */
-    size_t copy;          /**< of the piece, from 1 */
-} target;
-
-/** The pours of a batch. */
-typedef struct pouring {
-    const runnel_making *making;
-    const char *colour;
-    double *volumes_mm3; /**< into each cavity of the plan, in one piece; 0 for another colour */
-    double *times_s;     /**< how long that takes; NAN when it is not known */
-    runnel_pour *pours;
-    target *targets;
-    size_t count;
-    bool is_one; /**< there are too many: all of the batch is one pour */
-} pouring;
-
-/* ---- Volumes and times ------------------------------------------------------------------------
- */
-
-/** Volumes and times of one piece, whose first cavity in the plan is `first`. A time that was told
- * for the whole piece is parted by the volumes. */
-static runnel_status measure_piece(pouring *of, const runnel_job_piece *piece, size_t first) {
-    runnel_sum sum = {0};
-    runnel_status status = RUNNEL_OK;
-    for (size_t c = 0; c < piece->cavity_count && !status; c++) {
-        if (strcmp(piece->cavities[c].colour, of->colour) != 0)
-            continue;
-        status = runnel_poured_into(of->making, piece, first + c, &of->volumes_mm3[first + c]);
-        runnel_sum_add(&sum, of->volumes_mm3[first + c]);
-    }
-    double all_mm3 = runnel_sum_value(&sum);
-    for (size_t c = 0; c < piece->cavity_count && !status; c++) {
-        double own_s = piece->cavities[c].pour_s;
-        double share = all_mm3 > 0 ? of->volumes_mm3[first + c] / all_mm3 : 0;
-        of->times_s[first + c] = own_s > 0           ? own_s
-                                 : piece->pour_s > 0 ? piece->pour_s * share
-                                                     : NAN;
-    }
-    return status;
-}
-
-static runnel_status measure(pouring *of) {
-    const runnel_job *job = of->making->job;
-    size_t count = of->making->plan->cavity_count, first = 0;
-    runnel_status status = RUNNEL_OK;
-    of->volumes_mm3 = runnel_zeroed(count, sizeof *of->volumes_mm3);
-    of->times_s = runnel_zeroed(count, sizeof *of->times_s);
-    if (!of->volumes_mm3 || !of->times_s)
-        return RUNNEL_E_NO_MEMORY;
-    for (size_t p = 0; p < job->piece_count && !status; p++) {
-        status = measure_piece(of, &job->pieces[p], first);
-        first += job->pieces[p].cavity_count;
-    }
-    return status;
-}
-
-/** Time of all pouring; NAN when some of it is not known. */
-static double time_of_all(const pouring *of) {
-    const runnel_plan *plan = of->making->plan;
-    runnel_sum sum = {0};
-    for (size_t i = 0; i < plan->cavity_count; i++)
-        if (of->volumes_mm3[i] > 0)
-            runnel_sum_add(&sum, of->times_s[i] * (double)plan->cavities[i].piece_count);
-    return runnel_sum_value(&sum);
-}
-
-/* ---- Pours ------------------------------------------------------------------------------------
- */
-
-static size_t count_pours(const pouring *of) {
-    const runnel_plan *plan = of->making->plan;
-    size_t count = 0;
-    for (size_t i = 0; i < plan->cavity_count && count <= RUNNEL_POURS_MOST; i++)
-        if (of->volumes_mm3[i] > 0)
-            count += plan->cavities[i].piece_count;
-    return count;
-}
-
-/** Adds the pours into one piece. */
-static void add_piece(pouring *of, size_t piece, size_t copy, size_t first, bool is_timed) {
-    for (size_t c = 0; c < of->making->job->pieces[piece].cavity_count; c++) {
-        size_t cavity = first + c;
-        if (!(of->volumes_mm3[cavity] > 0))
-            continue;
-        of->pours[of->count] =
-            (runnel_pour){of->volumes_mm3[cavity], is_timed ? of->times_s[cavity] : 0};
-        of->targets[of->count++] = (target){cavity, piece, copy};
-    }
-}
-
-/** The whole batch as one pour that may be parted anywhere. */
-static void add_all(pouring *of, double all_s) {
-    const runnel_plan *plan = of->making->plan;
-    runnel_sum sum = {0};
-    for (size_t i = 0; i < plan->cavity_count; i++)
-        runnel_sum_add(&sum, of->volumes_mm3[i] * (double)plan->cavities[i].piece_count);
-    of->pours[0] = (runnel_pour){runnel_sum_value(&sum), isnan(all_s) ? 0 : all_s};
-    of->count = 1;
-}
-
-static runnel_status list_pours(pouring *of, double all_s) {
-    const runnel_job *job = of->making->job;
-    size_t room = count_pours(of), first = 0;
-    of->is_one = room > RUNNEL_POURS_MOST;
-    room = of->is_one ? 1 : room;
-    of->pours = runnel_zeroed(room, sizeof *of->pours);
-    of->targets = runnel_zeroed(room, sizeof *of->targets);
-    if (!of->pours || !of->targets)
-        return RUNNEL_E_NO_MEMORY;
-    if (of->is_one) {
-        add_all(of, all_s);
-        return RUNNEL_OK;
-    }
-    for (size_t p = 0; p < job->piece_count; p++) {
-        for (size_t copy = 1; copy <= job->pieces[p].count; copy++)
-            add_piece(of, p, copy, first, !isnan(all_s));
-        first += job->pieces[p].cavity_count;
-    }
-    return RUNNEL_OK;
-}
-
-static void clear_pouring(pouring *of) {
-    runnel_free(of->volumes_mm3);
-    runnel_free(of->times_s);
-    runnel_free(of->pours);
-    runnel_free(of->targets);
-}
-
-/* ---- Cups -------------------------------------------------------------------------------------
- */
 
 static runnel_cups_order order_of(const runnel_making *making, const runnel_plan_batch *batch) {
     const runnel_job *job = making->job;
@@ -169,7 +36,8 @@ static runnel_cups_order order_of(const runnel_making *making, const runnel_plan
 }
 
 /** The fill of a cavity that a cup has begun in this piece's round; NULL when there is none. */
-static runnel_plan_fill *find_fill(const pouring *of, runnel_plan_cup *cup, const target *to) {
+static runnel_plan_fill *find_fill(const runnel_pours *of, runnel_plan_cup *cup,
+                                   const runnel_pour_target *to) {
     size_t most = of->making->job->pieces[to->piece].cavity_count;
     for (size_t i = cup->fill_count; i-- > 0 && cup->fill_count - i <= most;)
         if (cup->fills[i].cavity == to->cavity)
@@ -178,10 +46,10 @@ static runnel_plan_fill *find_fill(const pouring *of, runnel_plan_cup *cup, cons
 }
 
 /** Lists the cavities that a cup gives to, each with its run of pieces. */
-static runnel_status list_fills(const pouring *of, runnel_plan_cup *cup) {
+static runnel_status list_fills(const runnel_pours *of, runnel_plan_cup *cup) {
     const runnel_cup_load *load = &cup->load;
     for (size_t i = load->first_pour; !of->is_one && i <= load->last_pour; i++) {
-        const target *to = &of->targets[i];
+        const runnel_pour_target *to = &of->targets[i];
         double share = i == load->first_pour  ? load->first_share
                        : i == load->last_pour ? load->last_share
                                               : 1;
@@ -196,7 +64,7 @@ static runnel_status list_fills(const pouring *of, runnel_plan_cup *cup) {
         if (status)
             return status;
         cup->fills[cup->fill_count++] =
-            (runnel_plan_fill){to->cavity, to->copy, to->copy, share, share};
+            (runnel_plan_fill){to->cavity, to->layer, to->copy, to->copy, share, share};
     }
     return RUNNEL_OK;
 }
@@ -241,18 +109,34 @@ static runnel_status check_film(const runnel_making *making, const runnel_cups *
     return RUNNEL_OK;
 }
 
-static runnel_status take_cups(const pouring *of, const runnel_cups *cups,
-                               runnel_plan_batch *batch) {
+/** When the layers of a batch can be poured, after the first one. */
+typedef struct window {
+    double from_s, until_s; /**< of the second */
+} window;
+
+static runnel_status window_of(const runnel_job *job, window *found) {
+    runnel_status status = runnel_shop_time(job, job->resin.recoat_from_s, &found->from_s);
+    return status ? status : runnel_shop_time(job, job->resin.recoat_until_s, &found->until_s);
+}
+
+/** Adds the cups of a layer to the batch. */
+static runnel_status take_cups(const runnel_pours *of, const runnel_cups *cups, size_t layer,
+                               const window *recoat, runnel_plan_batch *batch) {
+    runnel_plan_cup *all =
+        runnel_resize(batch->cups, batch->cup_count + cups->count, sizeof *batch->cups);
     runnel_status status = RUNNEL_OK;
-    batch->cups = runnel_zeroed(cups->count, sizeof *batch->cups);
-    if (!batch->cups)
+    if (!all)
         return RUNNEL_E_NO_MEMORY;
-    batch->cups_wanted = cups->wanted;
-    batch->cups_ruled = cups->ruled;
+    batch->cups = all;
+    batch->cups_wanted += cups->wanted;
+    batch->cups_ruled |= cups->ruled;
     batch->smallest_g = cups->smallest_g;
     for (size_t i = 0; i < cups->count && !status; i++) {
         runnel_plan_cup *cup = &batch->cups[batch->cup_count++];
-        cup->load = cups->items[i];
+        *cup = (runnel_plan_cup){.layer = layer,
+                                 .earliest_s = layer > 1 ? recoat->from_s * (double)(layer - 1) : 0,
+                                 .latest_s = layer > 1 ? recoat->until_s * (double)(layer - 1) : 0,
+                                 .load = cups->items[i]};
         cup->charge_height_mm = height_of(of->making->job, cup->load.weighing.total_ml);
         status = list_fills(of, cup);
         if (isnan(batch->pour_s))
@@ -269,6 +153,7 @@ static void sum_cups(runnel_plan_batch *batch) {
         offsetof(runnel_weighing, part_b_ml), offsetof(runnel_weighing, total_g),
         offsetof(runnel_weighing, total_ml)};
     runnel_weighing *all = &batch->weighing;
+    runnel_sum loss = {0};
     for (size_t k = 0; k < sizeof summed / sizeof *summed; k++) {
         runnel_sum sum = {0};
         for (size_t i = 0; i < batch->cup_count; i++)
@@ -278,6 +163,7 @@ static void sum_cups(runnel_plan_batch *batch) {
     }
     for (size_t i = 0; i < batch->cup_count; i++) {
         const runnel_cup_load *load = &batch->cups[i].load;
+        runnel_sum_add(&loss, load->loss_mm3);
         all->ratio_error = fmax(all->ratio_error, load->weighing.ratio_error);
         if (fabs(load->weighing.rounding_error) > fabs(all->rounding_error))
             all->rounding_error = load->weighing.rounding_error;
@@ -287,6 +173,8 @@ static void sum_cups(runnel_plan_batch *batch) {
         else if ((load->notes & RUNNEL_CUP_ROUNDED) && batch->raise == RUNNEL_RAISE_NONE)
             batch->raise = RUNNEL_RAISE_ROUNDING;
     }
+    batch->terms.cup_loss_mm3 = runnel_sum_value(&loss);
+    batch->terms.total_mm3 += batch->terms.cup_loss_mm3;
 }
 
 /** Weighs a batch of more cups than anyone mixes as if it were one. */
@@ -311,40 +199,58 @@ static runnel_status weigh_as_one(const runnel_making *making, const runnel_need
     return RUNNEL_OK;
 }
 
+static void clear_cups(runnel_plan_batch *batch) {
+    for (size_t i = 0; i < batch->cup_count; i++)
+        runnel_free(batch->cups[i].fills);
+    runnel_free(batch->cups);
+    batch->cups = NULL;
+    batch->cup_count = 0;
+}
+
+/** Deals a layer out to cups; RUNNEL_E_RANGE when there would be too many. */
+static runnel_status pour_layer(runnel_pours *of, const runnel_cups_order *order, size_t layer,
+                                const window *recoat, runnel_plan_batch *batch) {
+    runnel_cups cups = {0};
+    runnel_status status = runnel_pours_list(of, layer);
+    if (!status)
+        status = runnel_cups_split(order, of->items, of->count, &cups);
+    if (status == RUNNEL_NOT_POSSIBLE)
+        status = RUNNEL_OK; /* the notes of the cups tell */
+    if (!status)
+        status = check_film(of->making, &cups);
+    if (!status && batch->cup_count + cups.count > RUNNEL_CUPS_MOST)
+        status = RUNNEL_E_RANGE;
+    if (!status)
+        status = take_cups(of, &cups, layer, recoat, batch);
+    runnel_cups_clear(&cups);
+    return status;
+}
+
 runnel_status runnel_batch_pour(const runnel_making *making, const runnel_need *need,
                                 runnel_plan_batch *batch) {
-    pouring of = {.making = making, .colour = batch->colour};
-    runnel_cups cups = {0};
+    runnel_pours of;
     runnel_cups_order order = order_of(making, batch);
-    runnel_status status = measure(&of);
-    if (status)
-        goto cleanup;
-    batch->pour_s = time_of_all(&of);
-    status = list_pours(&of, batch->pour_s);
-    if (status)
-        goto cleanup;
-    status = runnel_cups_split(&order, of.pours, of.count, &cups);
+    runnel_status status = runnel_pours_measure(making, batch->colour, &of);
+    window recoat = {NAN, NAN};
+    if (!status)
+        status = window_of(making->job, &recoat);
+    batch->pour_s = of.all_s;
+    batch->layer_count = of.layer_count;
+    for (size_t layer = 1; layer <= of.layer_count && !status; layer++)
+        status = pour_layer(&of, &order, layer, &recoat, batch);
+    runnel_pours_clear(&of);
     if (status == RUNNEL_E_RANGE) {
+        clear_cups(batch);
         status = weigh_as_one(making, need, batch);
-    } else if (!status || status == RUNNEL_NOT_POSSIBLE) {
-        status = check_film(making, &cups);
-        if (!status)
-            status = take_cups(&of, &cups, batch);
-        batch->terms.cup_loss_mm3 = cups.loss_mm3;
-        batch->terms.total_mm3 += cups.loss_mm3;
+    } else if (!status) {
         sum_cups(batch);
     }
     batch->surplus_mm3 = batch->weighing.total_ml * 1e3 - batch->terms.total_mm3;
-cleanup:
-    runnel_cups_clear(&cups);
-    clear_pouring(&of);
     return status;
 }
 
 void runnel_plan_batch_clear(runnel_plan_batch *batch) {
-    for (size_t i = 0; i < batch->cup_count; i++)
-        runnel_free(batch->cups[i].fills);
-    runnel_free(batch->cups);
+    clear_cups(batch);
     runnel_free(batch->colour);
     memset(batch, 0, sizeof *batch);
 }

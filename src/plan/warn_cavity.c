@@ -14,9 +14,10 @@
  * with points from sharp to about 1 mm. */
 #define TIP_LEAST_MM 0.05
 #define TIP_MOST_MM  1.0
-/** Room for an advice, and for the part of it that tells a height. */
+/** Room for an advice, for the part of it that tells a height, and for a time. */
 #define ADVICE_SIZE 200
 #define HEIGHT_SIZE 120
+#define TIME_SIZE   48
 
 /** A cavity that is looked at. */
 typedef struct subject {
@@ -171,15 +172,41 @@ static runnel_status warn_strokes(runnel_making *making, const subject *of) {
                        FIGURE(face, 2), FIGURE(f->widest_mm, 2));
 }
 
+/** When the next layer is due, as the end of a sentence. */
+static void recoat_advice(const runnel_layers *layers, char *advice) {
+    char from[TIME_SIZE], until[TIME_SIZE];
+    double from_s = layers->count > 1 ? layers->items[1].earliest_s : NAN;
+    double until_s = layers->count > 1 ? layers->items[1].latest_s : NAN;
+    if (isnan(from_s) || isnan(until_s))
+        snprintf(advice, ADVICE_SIZE, " and keep to the recoat window");
+    else
+        snprintf(advice, ADVICE_SIZE,
+                 ", each from %s on and, without sanding, until %s after the one before",
+                 runnel_time_text(from_s, from, sizeof from),
+                 runnel_time_text(until_s, until, sizeof until));
+}
+
 static runnel_status warn_layer(runnel_making *making, const subject *of) {
-    double deepest = of->planned->figures.deepest_mm, most = making->job->resin.deepest_layer_mm;
+    const runnel_resin *resin = &making->job->resin;
+    const runnel_layers *layers = &of->planned->layers;
+    double deepest = of->planned->figures.deepest_mm, most = resin->deepest_layer_mm;
+    char advice[ADVICE_SIZE];
     if (!(deepest > most + RUNNEL_FIT_SLACK_MM))
         return RUNNEL_OK;
+    if (!layers->count)
+        return runnel_warn(making, "layers", of->where,
+                           "%s mm deep, but '%s' is poured at most %s mm deep at once, which makes "
+                           "more than %d layers",
+                           FIGURE(deepest, 2), resin->name, FIGURE(most, 2), RUNNEL_LAYERS_MOST);
+    recoat_advice(layers, advice);
     return runnel_warn(making, "layers", of->where,
-                       "%s mm deep, but '%s' is poured at most %s mm deep at once: pour %s layers "
-                       "and keep to the recoat window",
-                       FIGURE(deepest, 2), making->job->resin.name, FIGURE(most, 2),
-                       FIGURE(ceil((deepest - RUNNEL_FIT_SLACK_MM) / most), 0));
+                       "%s mm deep, but '%s' is poured at most %s mm deep at once: pour %zu layers "
+                       "of %s mm%s%s",
+                       FIGURE(deepest, 2), resin->name, FIGURE(most, 2), layers->count,
+                       FIGURE(layers->items[0].pour_mm, 2), advice,
+                       isnan(layers->volume_mm3) ? "; what goes into each is by its thickness, as "
+                                                   "the shape is not known"
+                                                 : "");
 }
 
 static runnel_status warn_tip(runnel_making *making, const subject *of) {

@@ -34,6 +34,10 @@ void runnel_bench_fills(runnel_flow *flow, const runnel_plan *plan, const char *
 /** Adds what a cup fills: "board / lettering, pieces 1 to 10; board / border, 45 % of piece 3". */
 void runnel_bench_cup_fills(runnel_flow *flow, const runnel_plan *plan, const runnel_plan_cup *cup);
 
+/** Adds when a later layer is due: "from 4 h on and, without sanding, until 12 h after the first".
+ */
+void runnel_bench_window(runnel_flow *flow, double earliest_s, double latest_s);
+
 /** Adds what is to be minded of a cup, and tells whether there was anything. */
 bool runnel_bench_cup_notes(runnel_flow *flow, const runnel_plan_cup *cup);
 

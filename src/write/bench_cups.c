@@ -56,8 +56,24 @@ void runnel_bench_cup_fills(runnel_flow *flow, const runnel_plan *plan,
         runnel_flow_add(flow, cavity->piece);
         runnel_flow_add(flow, " / ");
         runnel_flow_add(flow, cavity->name);
+        if (cavity->layers.count > 1)
+            runnel_flow_format(flow,
+                               ", layer" RUNNEL_STICK "%zu" RUNNEL_STICK "of" RUNNEL_STICK "%zu",
+                               fill->layer, cavity->layers.count);
         add_pieces(flow, fill, cavity->piece_count);
     }
+}
+
+void runnel_bench_window(runnel_flow *flow, double earliest_s, double latest_s) {
+    if (isnan(earliest_s) || isnan(latest_s)) {
+        runnel_flow_add(flow, "in the recoat window, which is not known");
+        return;
+    }
+    runnel_flow_add(flow, "from ");
+    runnel_bench_time(flow, earliest_s);
+    runnel_flow_add(flow, " on and, without sanding, until ");
+    runnel_bench_time(flow, latest_s);
+    runnel_flow_add(flow, " after the first");
 }
 
 /* ---- What is to be minded -------------------------------------------------------------------- */

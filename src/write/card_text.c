@@ -223,6 +223,8 @@ static void write_head_of_batch(const runnel_job *job, const runnel_plan *plan, 
     write_amount(job, &batch->weighing, &flow);
     if (batch->cup_count > 1)
         runnel_flow_format(&flow, ", in %zu cups", batch->cup_count);
+    if (batch->layer_count > 1)
+        runnel_flow_format(&flow, " for %zu layers", batch->layer_count);
     runnel_flow_end(&flow);
     runnel_flow_begin(&flow, out, STEP);
     runnel_flow_add(&flow, "for ");
@@ -260,6 +262,11 @@ static void write_cup(const runnel_job *job, const runnel_plan *plan,
     runnel_flow_add(&flow, "for ");
     runnel_bench_cup_fills(&flow, plan, cup);
     runnel_flow_end(&flow);
+    if (cup->layer > 1) {
+        labelled(&flow, out, STEP, "When");
+        runnel_bench_window(&flow, cup->earliest_s, cup->latest_s);
+        runnel_flow_end(&flow);
+    }
     fputc('\n', out);
     write_scale(job, &cup->load.weighing, out);
     fputc('\n', out);

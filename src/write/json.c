@@ -57,6 +57,16 @@ static const runnel_json_figure cavity_figures[] = {
     RUNNEL_JSON_ML("per_tenth_mm_shallower_ml", runnel_plan_cavity, figures.depth_minus_mm3),
     RUNNEL_JSON_ML("per_degree_ml", runnel_plan_cavity, figures.angle_mm3_per_degree)};
 
+static const runnel_json_figure layer_figures[] = {
+    RUNNEL_JSON_PLAIN("bottom_mm", runnel_layer, bottom_mm),
+    RUNNEL_JSON_PLAIN("top_mm", runnel_layer, top_mm),
+    RUNNEL_JSON_PLAIN("pour_mm", runnel_layer, pour_mm),
+    RUNNEL_JSON_ML("volume_ml", runnel_layer, volume_mm3),
+    RUNNEL_JSON_ML("volume_error_ml", runnel_layer, volume_error_mm3),
+    RUNNEL_JSON_PLAIN("surface_mm2", runnel_layer, surface_mm2),
+    RUNNEL_JSON_HOURS("earliest_h", runnel_layer, earliest_s),
+    RUNNEL_JSON_HOURS("latest_h", runnel_layer, latest_s)};
+
 static json_t *ratio_object(const runnel_ratio *ratio, bool *whole) {
     if (ratio->basis == RUNNEL_BASIS_NONE)
         return json_null();
@@ -121,6 +131,17 @@ static json_t *section_array(const runnel_plan_cavity *cavity, bool *whole) {
     return array;
 }
 
+/** Layers of a cavity that is poured in several; an empty array otherwise. */
+static json_t *layer_array(const runnel_layers *layers, bool *whole) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < layers->count; i++) {
+        json_t *object = json_object();
+        RUNNEL_JSON_FIGURES(object, &layers->items[i], layer_figures, whole);
+        runnel_json_append(array, object, whole);
+    }
+    return array;
+}
+
 static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
     json_t *object = json_object();
     runnel_json_put(object, "name", runnel_json_string(cavity->name), whole);
@@ -133,6 +154,7 @@ static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
                     whole);
     runnel_json_put(object, "font_file", runnel_json_string(cavity->font_file), whole);
     runnel_json_put(object, "sections", section_array(cavity, whole), whole);
+    runnel_json_put(object, "layers", layer_array(&cavity->layers, whole), whole);
     return object;
 }
 

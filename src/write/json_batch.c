@@ -48,7 +48,9 @@ static const runnel_json_figure cup_figures[] = {
     RUNNEL_JSON_MINUTES("pour_min", runnel_plan_cup, load.pour_s),
     RUNNEL_JSON_PERCENT("pot_share_percent", runnel_plan_cup, load.pot_share),
     RUNNEL_JSON_MINUTES("pot_life_min", runnel_plan_cup, load.pot_life_s),
-    RUNNEL_JSON_PLAIN("charge_height_mm", runnel_plan_cup, charge_height_mm)};
+    RUNNEL_JSON_PLAIN("charge_height_mm", runnel_plan_cup, charge_height_mm),
+    RUNNEL_JSON_HOURS("earliest_h", runnel_plan_cup, earliest_s),
+    RUNNEL_JSON_HOURS("latest_h", runnel_plan_cup, latest_s)};
 
 /* A bit of a set, and its word. */
 typedef struct bit_word {
@@ -80,6 +82,7 @@ static json_t *fill_object(const runnel_plan *plan, const runnel_plan_fill *fill
     json_t *object = json_object();
     runnel_json_put(object, "piece", runnel_json_string(cavity->piece), whole);
     runnel_json_put(object, "cavity", runnel_json_string(cavity->name), whole);
+    runnel_json_put(object, "layer", json_integer((json_int_t)fill->layer), whole);
     runnel_json_put(object, "first", json_integer((json_int_t)fill->first), whole);
     runnel_json_put(object, "last", json_integer((json_int_t)fill->last), whole);
     runnel_json_put(object, "first_share_percent", runnel_json_number(100 * fill->first_share),
@@ -91,6 +94,7 @@ static json_t *fill_object(const runnel_plan *plan, const runnel_plan_fill *fill
 
 static json_t *cup_object(const runnel_plan *plan, const runnel_plan_cup *cup, bool *whole) {
     json_t *object = json_object(), *fills = json_array();
+    runnel_json_put(object, "layer", json_integer((json_int_t)cup->layer), whole);
     RUNNEL_JSON_FIGURES(object, cup, cup_figures, whole);
     runnel_json_put(object, "limits", word_array(cup->load.limits, limits, COUNT(limits), whole),
                     whole);
@@ -110,6 +114,7 @@ json_t *runnel_json_batch(const runnel_plan *plan, const runnel_plan_batch *batc
     runnel_json_put(object, "colour", runnel_json_string(batch->colour), whole);
     RUNNEL_JSON_FIGURES(object, batch, batch_figures, whole);
     runnel_json_put(object, "raise", runnel_json_string(raises[batch->raise]), whole);
+    runnel_json_put(object, "layers", json_integer((json_int_t)batch->layer_count), whole);
     runnel_json_put(object, "cups_wanted", json_integer((json_int_t)batch->cups_wanted), whole);
     runnel_json_put(object, "limits", word_array(batch->cups_ruled, limits, COUNT(limits), whole),
                     whole);

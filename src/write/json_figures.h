@@ -16,14 +16,16 @@ typedef struct runnel_json_figure {
     double times, over;
 } runnel_json_figure;
 
-/** Rows of a table: a number as it is, a volume of mm3 in ml, a time of seconds in minutes, a share
- * in percent. */
+/** Rows of a table: a number as it is, a volume of mm3 in ml, a time of seconds in minutes or
+ * hours, a share in percent. */
 #define RUNNEL_JSON_PLAIN(key, type, member)                                                       \
     { key, offsetof(type, member), 1, 1 }
 #define RUNNEL_JSON_ML(key, type, member)                                                          \
     { key, offsetof(type, member), 1, 1000 }
 #define RUNNEL_JSON_MINUTES(key, type, member)                                                     \
     { key, offsetof(type, member), 1, 60 }
+#define RUNNEL_JSON_HOURS(key, type, member)                                                       \
+    { key, offsetof(type, member), 1, 3600 }
 #define RUNNEL_JSON_PERCENT(key, type, member)                                                     \
     { key, offsetof(type, member), 100, 1 }
 

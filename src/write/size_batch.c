@@ -83,11 +83,13 @@ static void write_count(const runnel_plan_batch *batch, FILE *out) {
     bool any = false;
     runnel_figures_start(&flow, out, "cups");
     runnel_flow_tab(&flow, 14);
-    runnel_flow_format(&flow, "%zu: as one", batch->cup_count);
+    runnel_flow_format(&flow, "%zu", batch->cup_count);
+    if (batch->layer_count > 1)
+        runnel_flow_format(&flow, ", for %zu layers", batch->layer_count);
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
         if (!(batch->cups_ruled & 1u << i))
             continue;
-        runnel_flow_add(&flow, any ? ", and " : " ");
+        runnel_flow_add(&flow, any ? ", and " : ": as one ");
         runnel_flow_add(&flow, limits[i]);
         any = true;
     }
@@ -111,6 +113,10 @@ static void write_cup(const runnel_job *job, const runnel_plan *plan, const runn
     runnel_flow_add(&flow, "B ");
     runnel_flow_number(&flow, weighing->part_b_g, decimals, "g, for ");
     runnel_bench_cup_fills(&flow, plan, cup);
+    if (cup->layer > 1) {
+        runnel_flow_add(&flow, "; ");
+        runnel_bench_window(&flow, cup->earliest_s, cup->latest_s);
+    }
     if (!isnan(cup->load.pour_s)) {
         runnel_flow_add(&flow, "; pouring ");
         runnel_bench_pouring(&flow, cup->load.pour_s, cup->load.pot_share);

@@ -214,6 +214,27 @@ static void write_sections(const runnel_plan_cavity *cavity, FILE *out) {
     }
 }
 
+/* The pours of a deep cavity, from the bottom up. */
+static void write_layers(const runnel_plan_cavity *cavity, FILE *out) {
+    const runnel_layers *layers = &cavity->layers;
+    runnel_flow flow;
+    for (size_t i = 0; i < layers->count; i++) {
+        const runnel_layer *layer = &layers->items[i];
+        char name[64];
+        snprintf(name, sizeof name, "layer %zu of %zu", i + 1, layers->count);
+        runnel_figures_number(&flow, out, name, layer->volume_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
+        if (isnan(layer->volume_mm3))
+            runnel_flow_add(&flow, "by its thickness, ");
+        runnel_flow_number(&flow, layer->bottom_mm, 2, "to ");
+        runnel_flow_number(&flow, layer->top_mm, 2, "mm deep");
+        if (i) {
+            runnel_flow_add(&flow, ", ");
+            runnel_bench_window(&flow, layer->earliest_s, layer->latest_s);
+        }
+        runnel_flow_end(&flow);
+    }
+}
+
 static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
     const runnel_cavity *figures = &cavity->figures;
     runnel_flow flow;
@@ -241,6 +262,7 @@ static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
         write_changes(figures, out);
         write_sections(cavity, out);
     }
+    write_layers(cavity, out);
     if (cavity->font_file) {
         runnel_figures_start(&flow, out, "font");
         runnel_flow_tab(&flow, 14);

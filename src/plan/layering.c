@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Cavities deeper than one pour may be.
+ */
+#include "plan/make.h"
+
+#include "base/memory.h"
+
+#include <math.h>
+
+/** A carved cavity, as its sections are asked for. */
+typedef struct carving {
+    runnel_shape *shape;
+    const runnel_cut *cut;
+} carving;
+
+static runnel_status carved_section(double depth_mm, void *state, double *area_mm2) {
+    const carving *of = state;
+    return runnel_cavity_section(of->shape, of->cut, depth_mm, area_mm2);
+}
+
+/** Volume between the face and a depth, of a cavity that is the same when it is cut no deeper, but
+ * for what is below. */
+static runnel_status carved_above(double depth_mm, void *state, double *volume_mm3) {
+    const carving *of = state;
+    runnel_cut cut = *of->cut;
+    runnel_cavity figures;
+    *volume_mm3 = 0;
+    if (!(depth_mm > 0))
+        return RUNNEL_OK;
+    cut.depth_mm = cut.depth_mm > 0 ? fmin(depth_mm, cut.depth_mm) : depth_mm;
+    runnel_status status = runnel_cavity_compute(of->shape, &cut, &figures);
+    if (!status)
+        *volume_mm3 = figures.volume_mm3;
+    return status;
+}
+
+/** Whether a cavity is such: between walls, or cleared by a cutter with a flat end. */
+static bool is_same_above(const runnel_cut *cut) {
+    return cut->rule == RUNNEL_CUT_WALLS ||
+           (cut->rule == RUNNEL_CUT_POCKET && cut->cutter.kind == RUNNEL_CUTTER_FLAT);
+}
+
+/** Sections of a cavity of which the depth alone is known. */
+static runnel_status equal_section(double depth_mm, void *state, double *area_mm2) {
+    (void)depth_mm;
+    (void)state;
+    *area_mm2 = 1;
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_shop_time(const runnel_job *job, double stated_s, double *time_s) {
+    const runnel_resin *resin = &job->resin;
+    *time_s = NAN;
+    if (!isfinite(stated_s) || job->shop_degc < resin->lowest_degc)
+        return RUNNEL_OK;
+    return runnel_time_at(stated_s, resin->stated_degc, job->shop_degc,
+                          resin->activation_kj_per_mol, time_s);
+}
+
+/** Limits of the job's layers. A crown that is more than half a layer is a matter of its own. */
+static runnel_status limits_of(const runnel_job *job, runnel_layer_limits *limits) {
+    const runnel_resin *resin = &job->resin;
+    bool is_low = job->crown_mm <= resin->deepest_layer_mm / 2;
+    *limits = (runnel_layer_limits){.layer_mm = resin->deepest_layer_mm,
+                                    .crown_mm = is_low ? job->crown_mm : 0};
+    runnel_status status = runnel_shop_time(job, resin->recoat_from_s, &limits->recoat_from_s);
+    if (!status)
+        status = runnel_shop_time(job, resin->recoat_until_s, &limits->recoat_until_s);
+    return status;
+}
+
+/** Layers by the depth alone: bounds and times; volumes and surfaces are not known. */
+static runnel_status layer_by_depth(double deepest_mm, const runnel_layer_limits *limits,
+                                    runnel_layers *layers) {
+    runnel_hollow hollow = {.section = equal_section, .deepest_mm = deepest_mm, .volume_mm3 = NAN};
+    runnel_status status = runnel_layers_make(&hollow, limits, layers);
+    for (size_t i = 0; i < layers->count && !status; i++)
+        layers->items[i].volume_mm3 = layers->items[i].volume_error_mm3 =
+            layers->items[i].surface_mm2 = NAN;
+    if (!status)
+        layers->volume_mm3 = NAN;
+    return status;
+}
+
+runnel_status runnel_layer_cavity(const runnel_making *making, const runnel_job_cavity *cavity,
+                                  runnel_shape *shape, runnel_plan_cavity *planned) {
+    const runnel_job *job = making->job;
+    const runnel_cavity *figures = &planned->figures;
+    double deepest_mm = figures->deepest_mm, most_mm = job->resin.deepest_layer_mm;
+    runnel_layer_limits limits;
+    carving of = {shape, &cavity->cut};
+    runnel_hollow hollow = {.section = carved_section,
+                            .above = is_same_above(&cavity->cut) ? carved_above : NULL,
+                            .state = &of,
+                            .deepest_mm = deepest_mm,
+                            .volume_mm3 = figures->volume_mm3,
+                            .volume_error_mm3 = figures->volume_error_mm3};
+    if (!(deepest_mm > most_mm + RUNNEL_FIT_SLACK_MM) ||
+        (deepest_mm + job->crown_mm) / most_mm > RUNNEL_LAYERS_MOST)
+        return RUNNEL_OK;
+    runnel_status status = limits_of(job, &limits);
+    if (status)
+        return status;
+    status = shape ? runnel_layers_make(&hollow, &limits, &planned->layers) : RUNNEL_E_NOT_COMPUTED;
+    /* Without sections, or where they are too rough, the depth still tells how many there are. */
+    if (status == RUNNEL_E_NOT_COMPUTED || status == RUNNEL_E_IDENTITY)
+        status = layer_by_depth(deepest_mm, &limits, &planned->layers);
+    return status;
+}

@@ -1,0 +1,1 @@
+size --measured '30 ml' --deepest '10 mm' --temperature '25 C'

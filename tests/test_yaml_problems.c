@@ -13,7 +13,8 @@
 
 #define JOB_KEYS                                                                                   \
     "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, cup, "          \
-    "usable share, floor, tolerance, sections, level, order, colours, pieces"
+    "usable share, floor, tolerance, sections, level, oil, wax, "                                  \
+    "order, colours, pieces"
 #define KINDS                                                                                      \
     "it must be 'shellac', 'shellac with wax', 'sanding sealer', 'lacquer', 'water-based sealer' " \
     "or 'clear resin'"
@@ -79,6 +80,17 @@ static const struct {
     {"order: carve,, pour\n" PIECES, RUNNEL_E_SYNTAX, 1, 8, "order",
      "a step is empty; write the steps with one comma between, such as 'carve, seal, pour, level, "
      "sand, oil'"},
+    {"oil: wallnut oil\n" PIECES, RUNNEL_E_UNKNOWN, 1, 6, "oil.kind",
+     "no oil is called 'wallnut oil'; 'runnel list oils' shows the names"},
+    {"wax: {kind: beeswax}\n" PIECES, RUNNEL_E_MISSING, 1, 1, "wax.recipe",
+     "wax needs its 'recipe', such as '4:1 by weight', oil to wax"},
+    {"wax: {recipe: 4:1 by weight, kind: bee wax}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 36, "wax.kind",
+     "no wax is called 'bee wax'; the nearest name is 'beeswax'"},
+    {"oil: {end grain: 0}\n" PIECES, RUNNEL_E_RANGE, 1, 18, "oil.end grain",
+     "'0' is out of range: 'end grain' must be above 0 and at most 100"},
+    {"level: {zero on: sand}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 18, "level.zero on",
+     "'sand' is nothing that a cutter is zeroed on; write 'wood', 'paper 2', 'tape 3', or a "
+     "thickness such as '0.3 mm'"},
     {"scale: {ste: 20 g}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 9, "scale.ste",
      "'ste' is no key of the scale; the nearest is 'step'"},
     {"resin: {density-c: 1 g/ml}\n" PIECES, RUNNEL_E_UNKNOWN, 1, 9, "resin.density-c",
@@ -87,7 +99,8 @@ static const struct {
      "'tints' is no key of a colour; the nearest is 'tint'"},
     {"pieces: [{thickness: 5 mm, cavities: [{measured: 5 ml}]}]", RUNNEL_E_UNKNOWN, 1, 11,
      "pieces[0].thickness",
-     "'thickness' is no key of a piece; it may have: name, wood, size, count, pour time, cavities"},
+     "'thickness' is no key of a piece; it may have: name, wood, size, count, pour time, grain, "
+     "chamfer, chamfered, juice groove, finger holds, cavities"},
     {CAVITY "measured: 5 ml" NEXT "color: red", RUNNEL_E_UNKNOWN, 4, 5, A_PIECE "color",
      "'color' is no key of a cavity; the nearest is 'colour'"},
     {"crown: 1 mm\nfloor: 1 mm\ncrown: 2 mm\n" PIECES, RUNNEL_E_CONFLICT, 3, 1, "crown",

@@ -8,10 +8,12 @@
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
 #include "runnel/level.h"
+#include "runnel/oil.h"
 #include "runnel/resin.h"
 #include "runnel/sealer.h"
 #include "runnel/status.h"
 #include "runnel/steps.h"
+#include "runnel/wax.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -133,6 +135,47 @@ typedef struct runnel_order {
  */
 runnel_status runnel_order_parse(const char *text, runnel_problems *problems,
                                  const runnel_place *place, runnel_order *order);
+
+/** Recesses cut by a round nose that are not filled: a groove for juice along a rectangle, or slots
+ * such as finger holds. Zero-initialised is none. */
+typedef struct runnel_groove_form {
+    size_t count;     /**< 0 = none */
+    double length_mm; /**< of the centre line; of a slot from end to end at the face */
+    double width_mm;  /**< of the centre line; 0 = a slot */
+    double corner_mm; /**< radius of its corners */
+    double nose_mm;   /**< radius of the round nose */
+    double depth_mm;  /**< may be more than that radius */
+    runnel_face face;
+} runnel_groove_form;
+
+/**
+ * Reads a groove for juice: its centre line, the cutter and the depth, "rounded rectangle 380 x 220
+ * r 20 mm, round-nose radius 6 mm, 5 mm deep". It is in the top.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_SYNTAX; RUNNEL_E_UNKNOWN; RUNNEL_E_UNIT; RUNNEL_E_RANGE
+ */
+runnel_status runnel_juice_groove_parse(const char *text, runnel_problems *problems,
+                                        const runnel_place *place, runnel_groove_form *groove);
+
+/** Reads slots: "2 of 100 mm, round-nose radius 8 mm, 10 mm deep, in the left"; without the number
+ * one, without the face in the bottom. The same returns. */
+runnel_status runnel_finger_holds_parse(const char *text, runnel_problems *problems,
+                                        const runnel_place *place, runnel_groove_form *groove);
+
+/** Reads which way the grain runs: "length", "width", or "end grain" for an end grain board.
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN */
+runnel_status runnel_grain_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_grain *grain);
+
+/** Reads which edges have chamfers: "all", "top", "bottom", "top and bottom" or "upright", as a set
+ * of RUNNEL_EDGE_BIT. @return RUNNEL_OK; RUNNEL_E_UNKNOWN */
+runnel_status runnel_edges_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, unsigned *edges);
+
+/** Reads a recipe of oil to wax: "4:1 by weight", "4:1 by volume", or amounts, "5 ml : 1 g".
+ * @return as runnel_ratio_parse and runnel_quantity_parse */
+runnel_status runnel_recipe_parse(const char *text, runnel_problems *problems,
+                                  const runnel_place *place, runnel_wax_recipe *recipe);
 
 #ifdef __cplusplus
 }

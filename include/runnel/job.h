@@ -9,10 +9,12 @@
 #include "runnel/forms.h"
 #include "runnel/lettering.h"
 #include "runnel/level.h"
+#include "runnel/oil.h"
 #include "runnel/resin.h"
 #include "runnel/sealer.h"
 #include "runnel/status.h"
 #include "runnel/tables.h"
+#include "runnel/wax.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -42,6 +44,8 @@ typedef struct runnel_job_cavity {
     double measured_mm3; /**< measured: volume; see runnel_measured_parse */
     double measured_footprint_mm2, measured_wall_mm2, measured_deepest_mm; /**< 0 = not given */
     double pour_s;         /**< to pour it in one piece; 0 = not given */
+    bool is_placed;        /**< it is told where on the piece it is ... */
+    double at_x_mm, at_y_mm; /**< ... the lower left of its box at the face, from the piece's */
     double depth_mm;       /**< constant depth of a pocket or along a path, as given */
     double depth_limit_mm; /**< deepest that a V cutter goes between walls, as given */
     runnel_cut cut;        /**< the cutter; runnel_job_check sets rule and depth from the above */
@@ -56,6 +60,11 @@ typedef struct runnel_job_piece {
     double length_mm, width_mm, thickness_mm; /**< 0 = not given */
     size_t count;                             /**< 1 or more */
     double pour_s; /**< to pour all its cavities of a colour, in one piece; 0 = not given */
+    runnel_grain grain;
+    double chamfer_mm;        /**< 0 = none */
+    unsigned chamfered;       /**< set of RUNNEL_EDGE_BIT; 0 = all */
+    runnel_groove_form juice; /**< groove for juice */
+    runnel_groove_form holds; /**< finger holds */
     runnel_job_cavity *cavities;
     size_t cavity_count, cavity_capacity;
     size_t line, column;
@@ -94,6 +103,25 @@ typedef struct runnel_job_level {
     double veneer_mm;    /**< thickness of a face veneer; 0 = solid wood */
 } runnel_job_level;
 
+/** The oil of a job, as told. */
+typedef struct runnel_job_oil {
+    char *name;        /**< row of the oils; owned; NULL = not given */
+    double uptake_mm;  /**< of a coat on face grain; 0 = as the row says */
+    double end_factor; /**< uptake of end grain to that; 0 = as the row says */
+    size_t coats;      /**< 0 = as the row says */
+    double fall;       /**< share by which each coat takes less than the one before */
+    double waste;      /**< share that ends in brush and rag; negative = not given */
+} runnel_job_oil;
+
+/** The wax of a job, as told. */
+typedef struct runnel_job_wax {
+    runnel_wax_recipe recipe; /**< oil_by NONE = no wax */
+    char *kind;               /**< of runnel_waxes; owned; NULL = beeswax */
+    size_t coats;             /**< 0 = one */
+    double coat_mm;           /**< volume of a coat for each area; 0 = the usual one */
+    double waste;             /**< as of the oil */
+} runnel_job_wax;
+
 /** A job. Use runnel_job_init before and runnel_job_clear after. */
 typedef struct runnel_job {
     char *name;
@@ -114,12 +142,15 @@ typedef struct runnel_job {
     runnel_cup cup;
     double brim_mm3;        /**< what the cup holds to its brim; 0 = not given */
     double usable_share;    /**< of the pot life in which a cup should be poured */
+    double bridge_mm;       /**< least wood between two colours */
     double floor_mm;        /**< wood that must stay under the deepest point */
     double flatten_mm;      /**< chord tolerance of curves */
     double section_step_mm; /**< distance between the levels whose section areas are wanted; 0 =
                                none */
     runnel_job_sealer sealer;
     runnel_job_level level;
+    runnel_job_oil oil;
+    runnel_job_wax wax;
     runnel_order order; /**< of the steps; none = the usual one */
     runnel_job_colour *colours;
     size_t colour_count, colour_capacity;
@@ -195,9 +226,13 @@ runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
 #define RUNNEL_DEFAULT_CUP_DIAMETER_MM 70.0
 #define RUNNEL_DEFAULT_CUP_DRAIN_S     60.0
 #define RUNNEL_DEFAULT_USABLE_SHARE    0.6
+#define RUNNEL_DEFAULT_BRIDGE_MM       2.0 /**< common practice */
 #define RUNNEL_DEFAULT_FLOOR_MM        5.0
 #define RUNNEL_DEFAULT_FLATTEN_MM      0.001
 #define RUNNEL_DEFAULT_COLOUR          "clear"
+#define RUNNEL_DEFAULT_OIL             "mineral oil"
+/** Share of oil and wax that ends in brush, rag and tin: common practice. */
+#define RUNNEL_DEFAULT_OIL_WASTE 0.10
 /** Of one pass in resin and wood: 0.3 to 1 mm is common practice. */
 #define RUNNEL_DEFAULT_PASS_MM 0.5
 /** Wood that sanding to the last grit takes off: common practice. */

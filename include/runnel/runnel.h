@@ -18,6 +18,7 @@
 #include "runnel/levelling.h"
 #include "runnel/memory.h"
 #include "runnel/oil.h"
+#include "runnel/oiling.h"
 #include "runnel/plan.h"
 #include "runnel/profile.h"
 #include "runnel/read.h"

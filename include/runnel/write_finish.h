@@ -7,6 +7,7 @@
 #define RUNNEL_WRITE_FINISH_H
 
 #include "runnel/levelling.h"
+#include "runnel/oiling.h"
 #include "runnel/rescue.h"
 #include "runnel/sealing.h"
 #include "runnel/trial.h"
@@ -95,6 +96,27 @@ runnel_status runnel_write_rescue_text(const runnel_rescue_report *report, FILE 
  * lacking ("A", "B" or null), the figures of runnel_rescue with shares in percent, limits[]
  * ("stock", "room", "mass", "scale"), warnings[] ("few-strokes", "metered-twice"). */
 runnel_status runnel_write_rescue_json(const runnel_rescue_report *report, FILE *out);
+
+/** Oiling as text: warnings first, then what was taken, areas and amounts of each kind of piece,
+ * times, the wax to melt, what is to be known where food touches it, order and cautions. */
+runnel_status runnel_write_oil_text(const runnel_job *job, const runnel_oiling_plan *oiling,
+                                    FILE *out);
+/**
+ * Oiling as one JSON object:
+ *
+ * - job, file
+ * - oil: kind, dries, nut, uptake_ml_per_m2, end_grain_factor, fall_percent, waste_percent, coats,
+ *   food, source, taken[] (keys that the job did not tell)
+ * - pieces[]: piece, count, and of one of them face_mm2, end_mm2, total_mm2, chamfer_mm2,
+ *   recess_mm2, resin_mm2 (left out), juice_ml, first_coat_ml, all_ml; all_pieces_ml
+ * - total: face_mm2, end_mm2, first_coat_ml, last_coat_ml, all_ml, face_ml and end_ml (without the
+ *   waste), waste_ml, coats_ml[]
+ * - times: soak_min, between_min, last_coat_min, wiped_min, cured_min (from the first coat)
+ * - wax: null, or kind, coats, oil_per_wax (by weight), oil_g, oil_ml, wax_g, total_g
+ * - order[], faults[], cautions[], warnings[]
+ */
+runnel_status runnel_write_oil_json(const runnel_job *job, const runnel_oiling_plan *oiling,
+                                    FILE *out);
 
 #ifdef __cplusplus
 }

@@ -16,6 +16,9 @@ int run_seal(const cli_arguments *arguments);
 /** `runnel level`. */
 int run_level(const cli_arguments *arguments);
 
+/** `runnel oil`. */
+int run_oil(const cli_arguments *arguments);
+
 /** `runnel trial`. */
 int run_trial(const cli_arguments *arguments);
 

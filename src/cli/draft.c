@@ -116,7 +116,8 @@ static void copy_line(const char *text, char *line, size_t size) {
 
 /* A job without a name goes by the shape, as it was written. */
 static runnel_status name_by_shape(const cli_draft *draft, const cli_arguments *arguments) {
-    static const option_id sources[] = {OPTION_TEXT, OPTION_OUTLINE, OPTION_PATH, OPTION_MEASURED};
+    static const option_id sources[] = {OPTION_TEXT, OPTION_OUTLINE, OPTION_PATH, OPTION_MEASURED,
+                                        OPTION_SIZE};
     char line[201];
     for (size_t i = 0; i < sizeof sources / sizeof *sources && !draft->job->name; i++) {
         const char *shape = arguments->values[sources[i]];
@@ -148,8 +149,10 @@ static runnel_status read_file(const char *path, const runnel_tables *tables,
 
 runnel_status draft_job(const cli_arguments *arguments, const runnel_tables *tables,
                         runnel_problems *problems, runnel_job *job) {
-    const bool shaped = command_row(arguments->command)->operand != OPERAND_SETTINGS;
-    cli_draft draft = {.job = job, .tables = tables, .problems = problems};
+    const command_operand operand = command_row(arguments->command)->operand;
+    const bool shaped = operand == OPERAND_JOB || has_shape(arguments);
+    cli_draft draft = {
+        .command = arguments->command, .job = job, .tables = tables, .problems = problems};
     refusals refused = {{false}};
     runnel_status status = arguments->operand ? read_file(arguments->operand, tables, problems, job)
                                               : start_alone(&draft, shaped);

@@ -10,6 +10,7 @@
 
 /** A job into which options are taken. Piece and cavity are NULL for a job from a file. */
 struct cli_draft {
+    command_id command;
     runnel_job *job;
     runnel_job_piece *piece;
     runnel_job_cavity *cavity;
@@ -33,6 +34,12 @@ runnel_status set_count_from_1(cli_draft *draft, const cli_option *option, const
 runnel_status set_sealer(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_cut(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_under(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_coats(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_grain(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_edges(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_juice(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_holds(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_recipe(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_order(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_size(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_outline(cli_draft *draft, const cli_option *option, const char *text);

@@ -77,10 +77,12 @@ static void show_command(command_id id) {
                "       runnel %s --outline SHAPE --cutter CUTTER [--depth-limit LENGTH]\n"
                "       runnel %s --path SHAPE --cutter CUTTER --depth LENGTH\n",
                command->name, command->name, command->name);
+    if (command->operand == OPERAND_BOARD)
+        printf("       runnel %s --size SIZE [OPTION]...\n", command->name);
     putchar('\n');
     wrap(command->about, 0, 0);
     show_options(id);
-    if (command->operand == OPERAND_JOB) {
+    if (command->operand == OPERAND_JOB || command->operand == OPERAND_BOARD) {
         putchar('\n');
         wrap("A value with blanks stands in quotes: --cutter 'v 60 deg'. Beside a job file only "
              "those options stand that are not about one cavity, its piece and its colour; they "
@@ -92,7 +94,8 @@ static void show_command(command_id id) {
 static void show_all(void) {
     puts("Usage: runnel COMMAND [OPTION]...\n");
     wrap("Sizes the resin for carved, resin-inlaid boards and signs: what the cavities hold, what "
-         "has to be mixed, and what goes on the scale; and the sealer below it.",
+         "has to be mixed, and what goes on the scale; and the sealer below it, the levelling and "
+         "the oil after it.",
          0, 0);
     puts("\nCommands:");
     for (int i = COMMAND_NONE + 1; i < COMMAND_COUNT; i++) {

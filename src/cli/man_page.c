@@ -70,7 +70,7 @@ static void print_description(void) {
         "or a drawing, and the cutter, it works out what each cavity holds; from that, crown, "
         "soak, shrinkage, cup loss and reserve, what has to be mixed; and from the ratio and the "
         "scale, what goes on the scale. From the same job it works out the sealer that goes on "
-        "first.");
+        "first, how the crown is levelled, and the oil and the wax that go on last.");
     print_paragraph(
         "Every quantity carries its unit: mm, cm, m, in and fractions such as '1 1/4 in'; ml, L, "
         "'US fl oz', 'imperial fl oz'; g, kg, 'oz weight', lb; C, F; %; deg; min, h, days. The "
@@ -139,6 +139,21 @@ static void print_forms(void) {
                "and 'polyline 0,0 50,0 50,30 mm'.");
     print_item("CUTTER", "The name of a row, or 'v 60 deg', 'v 60 deg tip 0.2 mm', 'round-nose "
                          "radius 3 mm', 'flat diameter 6 mm'.");
+    print_item("GROOVE", "Of a juice groove: its centre line, the cutter and the depth, 'rounded "
+                         "rectangle 380 x 220 r 20 mm, round-nose radius 6 mm, 5 mm deep'.");
+    print_item("SLOTS", "Finger holds: how many, from end to end, the cutter, the depth and the "
+                        "face, '2 of 100 mm, round-nose radius 8 mm, 10 mm deep, in the left'; "
+                        "without the face in the bottom.");
+    print_item("WHAT", "Under the zero of the cutter: wood for nothing, 'paper 2', 'tape 3', a "
+                       "thickness such as '0.3 mm', or 'tape 3, 10 measure 1.3 mm' where a stack "
+                       "was measured.");
+    print_item("CUT", "Of shellac: '2 lb' for two pounds of flake to a US gallon of spirit, or the "
+                      "like of '240 g/L'.");
+    print_item("RECIPE", "Of oil to wax: '4:1 by weight', '4:1 by volume', or amounts such as '5 "
+                         "ml : 1 g'.");
+    print_item("STEPS", "With commas between: carve, seal, 'seal with what holds wax', 'wax the "
+                        "face against spills', mix, pour, level, sand, 'raise the grain', oil, "
+                        "'oil with one that dries', wax, 'use with food'.");
     print_item("AMOUNT", "A volume such as '18 ml', or the mass of the water that filled the "
                          "cavity, such as '18 g'.");
 }

@@ -37,6 +37,12 @@ static const cli_command commands[COMMAND_COUNT] = {
          "and footprint before and after, and lists the strokes that vanish or get thin, with "
          "their letters.",
          "text json", OPERAND_JOB},
+    [COMMAND_OIL] =
+        {"oil", "[JOB.yaml]", "oil and wax for the finished pieces, coat by coat",
+         "Reads a job file, or takes one board by its size, and shows the areas to be oiled: all "
+         "faces, chamfers, grooves and finger holds, less the resin, face grain and end grain "
+         "apart; the oil of a coat and of all coats, times, the wax to melt, and cautions.",
+         "text json", OPERAND_BOARD},
     [COMMAND_TRIAL] =
         {"trial", "", "the real angle and tip of a V cutter, from a groove that was measured",
          "Takes the width of a trial groove at the face and its depth, with the flat of the tip, "
@@ -73,6 +79,7 @@ static const char *const groups[GROUP_COUNT] = {
     [GROUP_POUR] = "What is needed beside the cavity",
     [GROUP_SEALER] = "Sealer",
     [GROUP_LEVEL] = "Levelling",
+    [GROUP_OIL] = "Oil and wax",
     [GROUP_TRIAL] = "Trial groove",
     [GROUP_RESCUE] = "What is in the cup",
     [GROUP_OUTPUT] = "Input and output",
@@ -85,7 +92,8 @@ const char *option_group_title(option_group group) {
 #define MAKES   (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD))
 #define SEALS   TAKES(COMMAND_SEAL)
 #define LEVELS  TAKES(COMMAND_LEVEL)
-#define JOBS    (MAKES | SEALS | LEVELS) /* all that work on a job */
+#define OILS    TAKES(COMMAND_OIL)
+#define JOBS    (MAKES | SEALS | LEVELS | OILS) /* all that work on a job */
 #define TRIES   TAKES(COMMAND_TRIAL)
 #define RESCUES TAKES(COMMAND_RESCUE)
 #define LISTS   TAKES(COMMAND_LIST)
@@ -149,10 +157,10 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_SIZE] = {"size", 0, "SIZE", "length x width x thickness, such as '420 x 260 x 25 mm'",
     JOBS, GROUP_PIECE, VALUES_ANY, false, set_size, PIECE(length_mm), RUNNEL_LENGTH, UNTOLD},
 [OPTION_FLOOR] = {"floor", 0, "LENGTH", "wood that must stay under the deepest point",
-    JOBS, GROUP_PIECE, VALUES_ANY, true, set_quantity, WHOLE(floor_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLOOR_MM, "mm"},
+    MAKES | SEALS | LEVELS, GROUP_PIECE, VALUES_ANY, true, set_quantity, WHOLE(floor_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLOOR_MM, "mm"},
 
 [OPTION_RESIN] = {"resin", 0, "RESIN", "a row of 'runnel list resins', in place of all that a job file says of it; otherwise '" RUNNEL_DEFAULT_RESIN "'",
-    JOBS | RESCUES, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED, UNTOLD},
+    MAKES | SEALS | LEVELS | RESCUES, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_RATIO] = {"ratio", 0, "RATIO", "A to B with its basis, such as '2:1 by volume'",
     MAKES | SEALS | RESCUES, GROUP_RESIN, VALUES_ANY, true, set_ratio, NOWHERE, UNMEASURED, UNTOLD},
 
@@ -163,7 +171,7 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_COUNTS] = {"counts", 0, "NUMBER", "the same in steps; the larger of the two counts",
     MAKES | SEALS, GROUP_SHOP, VALUES_ANY, true, set_number, WHOLE(scale.accuracy_counts), UNMEASURED, UNTOLD},
 [OPTION_TEMPERATURE] = {"temperature", 0, "TEMPERATURE", "of the shop, such as '20 C' or '68 F'",
-    JOBS, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
+    MAKES | SEALS | LEVELS, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
 [OPTION_HUMIDITY] = {"humidity", 0, "PERCENT", "of the air in the shop",
     MAKES, GROUP_SHOP, VALUES_ANY, true, set_from_0, WHOLE(humidity), RUNNEL_FRACTION, UNTOLD},
 
@@ -208,8 +216,8 @@ static const cli_option options[OPTION_IDS] = {
     SEALS, GROUP_SEALER, VALUES_ANY, true, set_from_0, WHOLE(sealer.thinner), RUNNEL_FRACTION, 0, "%"},
 [OPTION_LOSS] = {"loss", 0, "PERCENT", "share that stays in brush and pot",
     SEALS, GROUP_SEALER, VALUES_ANY, true, set_from_0, WHOLE(sealer.loss), RUNNEL_FRACTION, 100 * RUNNEL_SEALER_USUAL_LOSS, "%"},
-[OPTION_COATS] = {"coats", 0, "NUMBER", "how many coats, otherwise 2",
-    SEALS, GROUP_SEALER, VALUES_ANY, true, set_count_from_1, WHOLE(sealer.coats), UNMEASURED, UNTOLD},
+[OPTION_COATS] = {"coats", 0, "NUMBER", "how many coats; otherwise 2 of a sealer, and as many as is usual of an oil",
+    SEALS | OILS, GROUP_SEALER, VALUES_ANY, true, set_coats, WHOLE(sealer.coats), UNMEASURED, UNTOLD},
 [OPTION_FACE_MARGIN] = {"face-margin", 0, "LENGTH", "face to be sealed beside the edges, otherwise as far as the crown",
     SEALS, GROUP_SEALER, VALUES_ANY, true, set_from_0, WHOLE(sealer.face_margin_mm), RUNNEL_LENGTH, UNTOLD},
 [OPTION_RECOAT] = {"recoat", 0, "TIME", "from coat to coat, as its can says",
@@ -217,7 +225,7 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_HARD] = {"hard", 0, "TIME", "from the last coat until it is hard",
     SEALS, GROUP_SEALER, VALUES_ANY, true, set_above_0, WHOLE(sealer.hard_s), RUNNEL_TIME, UNTOLD},
 [OPTION_ORDER] = {"order", 0, "STEPS", "your order, to be checked, such as 'carve, seal, pour, level, sand, oil, wax'",
-    SEALS, GROUP_SEALER, VALUES_ANY, true, set_order, WHOLE(order), UNMEASURED, UNTOLD},
+    SEALS | OILS, GROUP_SEALER, VALUES_ANY, true, set_order, WHOLE(order), UNMEASURED, UNTOLD},
 
 [OPTION_ZERO_ON] = {"zero-on", 0, "WHAT", "what lies under the cutter's zero: wood, 'paper 2', 'tape 3', a thickness such as '0.3 mm', or 'tape 3, 10 measure 1.3 mm'; otherwise wood",
     LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_under, WHOLE(level.under), UNMEASURED, UNTOLD},
@@ -233,6 +241,35 @@ static const cli_option options[OPTION_IDS] = {
     LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_from_0, WHOLE(level.high_spot_mm), RUNNEL_LENGTH, 0, "mm"},
 [OPTION_VENEER] = {"veneer", 0, "LENGTH", "thickness of a face veneer, for what is not solid wood",
     LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_above_0, WHOLE(level.veneer_mm), RUNNEL_LENGTH, UNTOLD},
+
+[OPTION_GRAIN] = {"grain", 0, "WAY", "which way the grain runs: length, width or 'end grain'; otherwise length",
+    OILS, GROUP_OIL, VALUES_ANY, false, set_grain, PIECE(grain), UNMEASURED, UNTOLD},
+[OPTION_CHAMFER] = {"chamfer", 0, "LENGTH", "how far chamfers of 45 degrees stand back from the edges",
+    OILS, GROUP_OIL, VALUES_ANY, false, set_from_0, PIECE(chamfer_mm), RUNNEL_LENGTH, 0, "mm"},
+[OPTION_CHAMFERED] = {"chamfered", 0, "EDGES", "all, top, bottom, 'top and bottom' or upright; otherwise all",
+    OILS, GROUP_OIL, VALUES_ANY, false, set_edges, PIECE(chamfered), UNMEASURED, UNTOLD},
+[OPTION_JUICE_GROOVE] = {"juice-groove", 0, "GROOVE", "its centre line, cutter and depth: 'RECTANGLE, CUTTER, 5 mm deep'",
+    OILS, GROUP_OIL, VALUES_ANY, false, set_juice, PIECE(juice), UNMEASURED, UNTOLD},
+[OPTION_FINGER_HOLDS] = {"finger-holds", 0, "SLOTS", "their length, cutter, depth and face: '2 of 100 mm, CUTTER, 10 mm deep, in the left'",
+    OILS, GROUP_OIL, VALUES_ANY, false, set_holds, PIECE(holds), UNMEASURED, UNTOLD},
+[OPTION_OIL] = {"oil", 0, "OIL", "a row of 'runnel list oils'; otherwise '" RUNNEL_DEFAULT_OIL "'",
+    OILS, GROUP_OIL, VALUES_OILS, true, set_name, WHOLE(oil.name), UNMEASURED, UNTOLD},
+[OPTION_UPTAKE] = {"uptake", 0, "LOADING", "what a coat takes on face grain, such as '60 ml/m2'; otherwise as the row says",
+    OILS, GROUP_OIL, VALUES_ANY, true, set_above_0, WHOLE(oil.uptake_mm), RUNNEL_AREA_LOADING, UNTOLD},
+[OPTION_END_GRAIN] = {"end-grain", 0, "NUMBER", "how many times that end grain takes; otherwise as the row says",
+    OILS, GROUP_OIL, VALUES_ANY, true, set_number_above_0, WHOLE(oil.end_factor), UNMEASURED, UNTOLD},
+[OPTION_FALL] = {"fall", 0, "PERCENT", "by which each coat takes less than the one before",
+    OILS, GROUP_OIL, VALUES_ANY, true, set_from_0, WHOLE(oil.fall), RUNNEL_FRACTION, 0, "%"},
+[OPTION_WASTE] = {"waste", 0, "PERCENT", "that stays in brush and rag",
+    OILS, GROUP_OIL, VALUES_ANY, true, set_from_0, WHOLE(oil.waste), RUNNEL_FRACTION, 100 * RUNNEL_DEFAULT_OIL_WASTE, "%"},
+[OPTION_WAX] = {"wax", 0, "RECIPE", "also wax, oil to wax, such as '4:1 by weight' or '5 ml : 1 g'",
+    OILS, GROUP_OIL, VALUES_ANY, true, set_recipe, WHOLE(wax.recipe), UNMEASURED, UNTOLD},
+[OPTION_WAX_KIND] = {"wax-kind", 0, "WAX", "beeswax, 'carnauba wax' or 'paraffin wax'; otherwise beeswax",
+    OILS, GROUP_OIL, VALUES_ANY, true, set_name, WHOLE(wax.kind), UNMEASURED, UNTOLD},
+[OPTION_WAX_COATS] = {"wax-coats", 0, "NUMBER", "how many coats of it, otherwise 1",
+    OILS, GROUP_OIL, VALUES_ANY, true, set_count_from_1, WHOLE(wax.coats), UNMEASURED, UNTOLD},
+[OPTION_WAX_COAT] = {"wax-coat", 0, "LOADING", "what a coat of it takes",
+    OILS, GROUP_OIL, VALUES_ANY, true, set_above_0, WHOLE(wax.coat_mm), RUNNEL_AREA_LOADING, 1000 * RUNNEL_WAX_COAT_MM, "ml/m2"},
 
 [OPTION_WIDTH] = {"width", 0, "LENGTH", "of the groove at the face, such as '5.9 mm'",
     TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, UNTOLD},

@@ -16,6 +16,7 @@ typedef enum command_id {
     COMMAND_CARD,
     COMMAND_SEAL,
     COMMAND_LEVEL,
+    COMMAND_OIL,
     COMMAND_TRIAL,
     COMMAND_RESCUE,
     COMMAND_LIST,
@@ -29,6 +30,7 @@ typedef enum command_id {
 typedef enum command_operand {
     OPERAND_NONE,
     OPERAND_JOB,      /**< a job file; without it one cavity comes from options */
+    OPERAND_BOARD,    /**< a job file; without it a board comes from options, carved or not */
     OPERAND_SETTINGS, /**< a job file for resin, scale and shop; without it they come from options
                        */
     OPERAND_LIST,
@@ -55,6 +57,7 @@ typedef enum option_group {
     GROUP_POUR,
     GROUP_SEALER,
     GROUP_LEVEL,
+    GROUP_OIL,
     GROUP_TRIAL,
     GROUP_RESCUE,
     GROUP_OUTPUT,
@@ -142,6 +145,20 @@ typedef enum option_id {
     OPTION_THIN,
     OPTION_HIGH_SPOT,
     OPTION_VENEER,
+    OPTION_GRAIN,
+    OPTION_CHAMFER,
+    OPTION_CHAMFERED,
+    OPTION_JUICE_GROOVE,
+    OPTION_FINGER_HOLDS,
+    OPTION_OIL,
+    OPTION_UPTAKE,
+    OPTION_END_GRAIN,
+    OPTION_FALL,
+    OPTION_WASTE,
+    OPTION_WAX,
+    OPTION_WAX_KIND,
+    OPTION_WAX_COATS,
+    OPTION_WAX_COAT,
     OPTION_WIDTH,
     OPTION_AT_DEPTH,
     OPTION_WIDTH_2,

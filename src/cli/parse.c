@@ -163,10 +163,9 @@ static bool take_words(cli_arguments *arguments, cli_words *rest) {
 /* ---- What goes together -----------------------------------------------------------------------
  */
 
-static bool check_shape(const cli_arguments *arguments) {
-    static const option_id sources[] = {OPTION_TEXT, OPTION_OUTLINE, OPTION_PATH, OPTION_MEASURED};
-    bool any = arguments->operand;
-    for (int i = 0; arguments->operand && i < OPTION_IDS; i++) {
+/* Beside a job file only what is not about one cavity and its piece. */
+static bool check_over_file(const cli_arguments *arguments) {
+    for (int i = 0; i < OPTION_IDS; i++) {
         const cli_option *option = option_row((option_id)i);
         if (!arguments->values[i] || option->over_file)
             continue;
@@ -175,12 +174,30 @@ static bool check_shape(const cli_arguments *arguments) {
                option->name, arguments->operand);
         return false;
     }
-    for (size_t i = 0; i < sizeof sources / sizeof *sources; i++)
-        any = any || arguments->values[sources[i]];
-    if (!any)
+    return true;
+}
+
+bool has_shape(const cli_arguments *arguments) {
+    const char *const *values = arguments->values;
+    return values[OPTION_TEXT] || values[OPTION_OUTLINE] || values[OPTION_PATH] ||
+           values[OPTION_MEASURED];
+}
+
+static bool check_shape(const cli_arguments *arguments) {
+    if (arguments->operand)
+        return check_over_file(arguments);
+    if (!has_shape(arguments))
         misuse(arguments->command,
                "a job file is needed, or one of '--text', '--outline', '--path' and '--measured'");
-    return any;
+    return has_shape(arguments);
+}
+
+static bool check_board(const cli_arguments *arguments) {
+    if (arguments->operand)
+        return check_over_file(arguments);
+    if (!arguments->values[OPTION_SIZE])
+        misuse(arguments->command, "a job file is needed, or the '--size' of a board");
+    return arguments->values[OPTION_SIZE];
 }
 
 /* "text, json or csv" */
@@ -249,6 +266,8 @@ static bool check_all(const cli_arguments *arguments) {
     case OPERAND_COMMAND:
         return !arguments->operand || command_named(arguments->operand) ||
                refuse_command(arguments->operand);
+    case OPERAND_BOARD:
+        return check_board(arguments) && check_format(arguments);
     case OPERAND_SETTINGS:
         return check_format(arguments);
     case OPERAND_NONE:

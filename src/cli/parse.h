@@ -22,6 +22,9 @@ typedef struct cli_arguments {
  */
 bool parse_arguments(int count, char **words, cli_arguments *arguments);
 
+/** Whether one cavity is told by options. */
+bool has_shape(const cli_arguments *arguments);
+
 /** Tells on standard error how the command was called wrongly. @return the exit code for that */
 int misuse(command_id command, const char *format, ...) RUNNEL_PRINTF(2, 3);
 

@@ -291,32 +291,3 @@ runnel_status set_bare(cli_draft *draft, const cli_option *option, const char *t
     *(bool *)target_of(draft, option) = false;
     return RUNNEL_OK;
 }
-
-/* ---- The finish -------------------------------------------------------------------------------
- */
-
-runnel_status set_sealer(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field = {""};
-    runnel_place place = place_of(option, &field);
-    draft->job->sealer.kind_is_default = false;
-    return runnel_sealer_kind_parse(text, draft->problems, &place, target_of(draft, option));
-}
-
-runnel_status set_cut(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field = {""};
-    runnel_place place = place_of(option, &field);
-    return runnel_cut_parse(text, draft->problems, &place, target_of(draft, option));
-}
-
-runnel_status set_under(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field = {""};
-    runnel_place place = place_of(option, &field);
-    draft->job->level.under_is_default = false;
-    return runnel_under_parse(text, draft->problems, &place, target_of(draft, option));
-}
-
-runnel_status set_order(cli_draft *draft, const cli_option *option, const char *text) {
-    field_name field = {""};
-    runnel_place place = place_of(option, &field);
-    return runnel_order_parse(text, draft->problems, &place, target_of(draft, option));
-}

@@ -126,7 +126,7 @@ static void check_scope(checker *check, runnel_scope scope, runnel_spot spot) {
         runnel_field_id id = (runnel_field_id)i;
         const runnel_field *row = runnel_field_row(id);
         bool apart = id == RUNNEL_FIELD_SIZE || id == RUNNEL_FIELD_MEASURED ||
-                     id == RUNNEL_FIELD_DEPTH; /* where more hangs on it */
+                     id == RUNNEL_FIELD_DEPTH || id == RUNNEL_FIELD_AT; /* more hangs on it */
         if (row->scope != scope || !row->range || apart)
             continue;
         const void *target = runnel_field_target(check->job, spot, id);
@@ -230,6 +230,8 @@ static bool is_given(const checker *check, runnel_spot spot, runnel_field_id id)
         return cavity->align != RUNNEL_ALIGN_START;
     case RUNNEL_KIND_CUTTER:
         return cavity->cut.cutter.kind != RUNNEL_CUTTER_NONE;
+    case RUNNEL_KIND_POINT:
+        return cavity->is_placed;
     default:
         return false;
     }
@@ -375,6 +377,15 @@ static bool has_source(checker *check, runnel_spot spot) {
     return any;
 }
 
+static void check_at(checker *check, runnel_spot spot) {
+    const runnel_field *row = runnel_field_row(RUNNEL_FIELD_AT);
+    const runnel_job_cavity *cavity = cavity_at(check, spot);
+    if (cavity->is_placed && !in_range(row, cavity->at_x_mm))
+        tell_range(check, spot, RUNNEL_FIELD_AT, cavity->at_x_mm);
+    else if (cavity->is_placed && !in_range(row, cavity->at_y_mm))
+        tell_range(check, spot, RUNNEL_FIELD_AT, cavity->at_y_mm);
+}
+
 static void check_cavity(checker *check, runnel_spot spot) {
     runnel_source source = cavity_at(check, spot)->source;
     check_scope(check, RUNNEL_SCOPE_CAVITY, spot);
@@ -383,6 +394,7 @@ static void check_cavity(checker *check, runnel_spot spot) {
         return;
     }
     check_company(check, spot);
+    check_at(check, spot);
     if (source == RUNNEL_SOURCE_TEXT)
         check_text(check, spot);
     else if (source != RUNNEL_SOURCE_MEASURED)
@@ -471,10 +483,13 @@ static void tell_finish(void *state, runnel_field_id id, runnel_status status, c
 static void check_finish(checker *check) {
     check_scope(check, RUNNEL_SCOPE_SEALER, whole_job);
     check_scope(check, RUNNEL_SCOPE_LEVEL, whole_job);
+    check_scope(check, RUNNEL_SCOPE_OIL, whole_job);
+    check_scope(check, RUNNEL_SCOPE_WAX, whole_job);
     /* What goes with what is not known when the kind is not. */
     if (!is_refused(check, whole_job, RUNNEL_FIELD_SEALER) &&
         !is_refused(check, whole_job, RUNNEL_FIELD_SEALER_KIND))
-        runnel_check_finish(check->job, tell_finish, check);
+        runnel_check_sealer(check->job, tell_finish, check);
+    runnel_check_oil(check->job, check->tables, tell_finish, check);
 }
 
 /* ---- All of it ------------------------------------------------------------------------------- */

@@ -11,7 +11,11 @@
 typedef void (*runnel_tell_function)(void *state, runnel_field_id id, runnel_status status,
                                      const char *text);
 
-/** Checks the sealer. */
-void runnel_check_finish(const runnel_job *job, runnel_tell_function tell, void *state);
+/** Checks what of the sealer goes together. */
+void runnel_check_sealer(const runnel_job *job, runnel_tell_function tell, void *state);
+
+/** Checks that oil and wax are ones that there are. */
+void runnel_check_oil(const runnel_job *job, const runnel_tables *tables, runnel_tell_function tell,
+                      void *state);
 
 #endif

@@ -19,6 +19,8 @@
 #define CUP(...)    ROW(CUP, runnel_job, __VA_ARGS__)
 #define SEALER(...) ROW(SEALER, runnel_job, __VA_ARGS__)
 #define LEVEL(...)  ROW(LEVEL, runnel_job, __VA_ARGS__)
+#define OIL(...)    ROW(OIL, runnel_job, __VA_ARGS__)
+#define WAX(...)    ROW(WAX, runnel_job, __VA_ARGS__)
 #define PIECE(...)  ROW(PIECE, runnel_job_piece, __VA_ARGS__)
 #define CAVITY(...) ROW(CAVITY, runnel_job_cavity, __VA_ARGS__)
 
@@ -60,11 +62,14 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_SEALER]    = JOB("sealer", SEALER, PLAIN, sealer, ANY),
 [RUNNEL_FIELD_RESERVE]   = JOB("reserve", QUANTITY, SHARE, reserve, 0, 1, 0, "0 % to 100 %"),
 [RUNNEL_FIELD_CUP]       = JOB("cup", CUP, PLAIN, cup, ANY),
+[RUNNEL_FIELD_BRIDGE]    = JOB("bridge", QUANTITY, LENGTH, bridge_mm, 0, 1000, 0, "0 mm to 1 m"),
 [RUNNEL_FIELD_USABLE]    = JOB("usable share", QUANTITY, SHARE, usable_share, 0, 1, ABOVE, "above 0 % and at most 100 %"),
 [RUNNEL_FIELD_FLOOR]     = JOB("floor", QUANTITY, LENGTH, floor_mm, 0, 1000, 0, "0 mm to 1 m"),
 [RUNNEL_FIELD_TOLERANCE] = JOB("tolerance", QUANTITY, LENGTH, flatten_mm, 1e-5, 1, 0, "0.00001 mm to 1 mm"),
 [RUNNEL_FIELD_SECTIONS]  = JOB("sections", QUANTITY, LENGTH, section_step_mm, 0, 1000, 0, "0 mm, for none, to 1 m"),
 [RUNNEL_FIELD_LEVEL]     = JOB("level", LEVEL, PLAIN, level, ANY),
+[RUNNEL_FIELD_OIL]       = JOB("oil", OIL, PLAIN, oil, ANY),
+[RUNNEL_FIELD_WAX]       = JOB("wax", WAX, PLAIN, wax, ANY),
 [RUNNEL_FIELD_ORDER]     = JOB("order", ORDER, PLAIN, order, ANY),
 [RUNNEL_FIELD_COLOURS]   = JOB("colours", COLOURS, PLAIN, colours, ANY),
 [RUNNEL_FIELD_PIECES]    = JOB("pieces", PIECES, PLAIN, pieces, ANY),
@@ -124,6 +129,19 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_HIGH_SPOT] = LEVEL("high spot", QUANTITY, LENGTH, level.high_spot_mm, 0, 100, 0, "0 mm to 100 mm"),
 [RUNNEL_FIELD_VENEER]    = LEVEL("veneer", QUANTITY, LENGTH, level.veneer_mm, 0, 10, NO_ZERO, "above 0 and at most 10 mm"),
 
+[RUNNEL_FIELD_OIL_KIND]  = OIL("kind", NAME, PLAIN, oil.name, 0, 0, 0, NULL, "oil"),
+[RUNNEL_FIELD_UPTAKE]    = OIL("uptake", QUANTITY, RUNNEL_AREA_LOADING, oil.uptake_mm, 0.001, 2, RUNNEL_NONE_ZERO, "1 ml/m2 to 2000 ml/m2"),
+[RUNNEL_FIELD_END_GRAIN] = OIL("end grain", NUMBER, PLAIN, oil.end_factor, 0, 100, NO_ZERO, "above 0 and at most 100"),
+[RUNNEL_FIELD_OIL_COATS] = OIL("coats", COUNT, PLAIN, oil.coats, 1, 100, RUNNEL_NONE_ZERO, "1 to 100"),
+[RUNNEL_FIELD_FALL]      = OIL("fall", QUANTITY, SHARE, oil.fall, 0, 0.95, 0, "0 % to 95 %"),
+[RUNNEL_FIELD_OIL_WASTE] = OIL("waste", QUANTITY, SHARE, oil.waste, 0, 0.9, RUNNEL_NONE_NEGATIVE, "0 % to 90 %"),
+
+[RUNNEL_FIELD_RECIPE]    = WAX("recipe", RECIPE, PLAIN, wax.recipe, 0, 0, 0, NULL, "wax"),
+[RUNNEL_FIELD_WAX_KIND]  = WAX("kind", NAME, PLAIN, wax.kind, 0, 0, 0, NULL, "wax-kind"),
+[RUNNEL_FIELD_WAX_COATS] = WAX("coats", COUNT, PLAIN, wax.coats, 1, 100, RUNNEL_NONE_ZERO, "1 to 100", "wax-coats"),
+[RUNNEL_FIELD_WAX_COAT]  = WAX("coat", QUANTITY, RUNNEL_AREA_LOADING, wax.coat_mm, 0.0001, 1, RUNNEL_NONE_ZERO, "0.1 ml/m2 to 1000 ml/m2", "wax-coat"),
+[RUNNEL_FIELD_WAX_WASTE] = WAX("waste", QUANTITY, SHARE, wax.waste, 0, 0.9, RUNNEL_NONE_NEGATIVE, "0 % to 90 %"),
+
 [RUNNEL_FIELD_TINT] = ROW(COLOUR, runnel_job_colour, "tint", QUANTITY, SHARE, tint, 0, 0.2, RUNNEL_NONE_NEGATIVE, "0 % to 20 %"),
 
 [RUNNEL_FIELD_PIECE_NAME] = PIECE("name", NAME, PLAIN, name, ANY),
@@ -131,6 +149,11 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_SIZE]       = PIECE("size", SIZE, LENGTH, length_mm, 0, TEN_M, NO_ZERO, TO_10_M " each way"),
 [RUNNEL_FIELD_COUNT]      = PIECE("count", COUNT, PLAIN, count, 1, 100000, 0, "1 to 100000"),
 [RUNNEL_FIELD_PIECE_POUR] = PIECE("pour time", QUANTITY, TIME, pour_s, 0, 86400, NO_ZERO, "above 0 and at most 24 h"),
+[RUNNEL_FIELD_GRAIN]      = PIECE("grain", GRAIN, PLAIN, grain, ANY),
+[RUNNEL_FIELD_CHAMFER]    = PIECE("chamfer", QUANTITY, LENGTH, chamfer_mm, 0, 1000, 0, "0 mm to 1 m"),
+[RUNNEL_FIELD_CHAMFERED]  = PIECE("chamfered", EDGES, PLAIN, chamfered, ANY),
+[RUNNEL_FIELD_JUICE]      = PIECE("juice groove", JUICE, PLAIN, juice, ANY),
+[RUNNEL_FIELD_HOLDS]      = PIECE("finger holds", HOLDS, PLAIN, holds, ANY),
 [RUNNEL_FIELD_CAVITIES]   = PIECE("cavities", CAVITIES, PLAIN, cavities, ANY),
 
 [RUNNEL_FIELD_CAVITY_NAME]    = CAVITY("name", NAME, PLAIN, name, ANY),
@@ -151,6 +174,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_DEPTH]          = CAVITY("depth", QUANTITY, LENGTH, depth_mm, 0, 1000, NO_ZERO | CARVED, TO_1_M),
 [RUNNEL_FIELD_COLOUR]         = CAVITY("colour", NAME, PLAIN, colour, ANY),
 [RUNNEL_FIELD_POUR]           = CAVITY("pour time", QUANTITY, TIME, pour_s, 0, 86400, NO_ZERO, "above 0 and at most 24 h"),
+[RUNNEL_FIELD_AT]             = CAVITY("at", POINT, LENGTH, at_x_mm, 0, TEN_M, CARVED, "0 m to 10 m each way"),
 [RUNNEL_FIELD_FOOTPRINT]      = CAVITY("footprint", QUANTITY, AREA, measured_footprint_mm2, 0, 1e8, NO_ZERO | BY_MEASURE, "above 0 and at most 100 m2"),
 [RUNNEL_FIELD_WALL_AREA]      = CAVITY("wall area", QUANTITY, AREA, measured_wall_mm2, 0, 1e8, NO_ZERO | BY_MEASURE, "above 0 and at most 100 m2"),
 [RUNNEL_FIELD_DEEPEST]        = CAVITY("deepest", QUANTITY, LENGTH, measured_deepest_mm, 0, 1000, NO_ZERO | BY_MEASURE, TO_1_M),
@@ -172,6 +196,8 @@ static const struct {
     [RUNNEL_SCOPE_CUP] = {"the cup", "cup."},
     [RUNNEL_SCOPE_SEALER] = {"the sealer", "sealer."},
     [RUNNEL_SCOPE_LEVEL] = {"the levelling", "level."},
+    [RUNNEL_SCOPE_OIL] = {"the oil", "oil."},
+    [RUNNEL_SCOPE_WAX] = {"the wax", "wax."},
     [RUNNEL_SCOPE_COLOUR] = {"a colour", NULL},
     [RUNNEL_SCOPE_PIECE] = {"a piece", NULL},
     [RUNNEL_SCOPE_CAVITY] = {"a cavity", NULL},

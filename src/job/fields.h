@@ -18,6 +18,8 @@ typedef enum runnel_scope {
     RUNNEL_SCOPE_CUP,
     RUNNEL_SCOPE_SEALER,
     RUNNEL_SCOPE_LEVEL,
+    RUNNEL_SCOPE_OIL,
+    RUNNEL_SCOPE_WAX,
     RUNNEL_SCOPE_COLOUR,
     RUNNEL_SCOPE_PIECE,
     RUNNEL_SCOPE_CAVITY,
@@ -38,6 +40,7 @@ typedef enum runnel_kind {
     RUNNEL_KIND_FONT,        /**< a family or a file beside the job */
     RUNNEL_KIND_SINGLE_LINE, /**< a set of single-line letters */
     RUNNEL_KIND_SIZE,        /**< length x width x thickness */
+    RUNNEL_KIND_POINT,       /**< x x y, into the cavity's place */
     RUNNEL_KIND_OUTLINE,
     RUNNEL_KIND_PATH,
     RUNNEL_KIND_MEASURED,
@@ -54,7 +57,14 @@ typedef enum runnel_kind {
     RUNNEL_KIND_ORDER,     /**< of steps */
     RUNNEL_KIND_UNDER,     /**< what lies under the zero */
     RUNNEL_KIND_LEVEL,     /**< a mapping */
-    RUNNEL_KIND_COLOURS,   /**< names to tints or mappings */
+    RUNNEL_KIND_OIL,       /**< name of a row, or a mapping */
+    RUNNEL_KIND_RECIPE,    /**< of oil to wax */
+    RUNNEL_KIND_WAX,       /**< a recipe, or a mapping */
+    RUNNEL_KIND_GRAIN,
+    RUNNEL_KIND_EDGES,   /**< a set of edges */
+    RUNNEL_KIND_JUICE,   /**< a groove for juice */
+    RUNNEL_KIND_HOLDS,   /**< finger holds */
+    RUNNEL_KIND_COLOURS, /**< names to tints or mappings */
     RUNNEL_KIND_PIECES,
     RUNNEL_KIND_CAVITIES,
     RUNNEL_KIND_COUNT_OF
@@ -75,10 +85,13 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_RESERVE,
     RUNNEL_FIELD_CUP,
     RUNNEL_FIELD_USABLE,
+    RUNNEL_FIELD_BRIDGE,
     RUNNEL_FIELD_FLOOR,
     RUNNEL_FIELD_TOLERANCE,
     RUNNEL_FIELD_SECTIONS,
     RUNNEL_FIELD_LEVEL,
+    RUNNEL_FIELD_OIL,
+    RUNNEL_FIELD_WAX,
     RUNNEL_FIELD_ORDER,
     RUNNEL_FIELD_COLOURS,
     RUNNEL_FIELD_PIECES,
@@ -138,6 +151,19 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_HIGH_SPOT,
     RUNNEL_FIELD_VENEER,
 
+    RUNNEL_FIELD_OIL_KIND,
+    RUNNEL_FIELD_UPTAKE,
+    RUNNEL_FIELD_END_GRAIN,
+    RUNNEL_FIELD_OIL_COATS,
+    RUNNEL_FIELD_FALL,
+    RUNNEL_FIELD_OIL_WASTE,
+
+    RUNNEL_FIELD_RECIPE,
+    RUNNEL_FIELD_WAX_KIND,
+    RUNNEL_FIELD_WAX_COATS,
+    RUNNEL_FIELD_WAX_COAT,
+    RUNNEL_FIELD_WAX_WASTE,
+
     RUNNEL_FIELD_TINT,
 
     RUNNEL_FIELD_PIECE_NAME,
@@ -145,6 +171,11 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_SIZE,
     RUNNEL_FIELD_COUNT,
     RUNNEL_FIELD_PIECE_POUR,
+    RUNNEL_FIELD_GRAIN,
+    RUNNEL_FIELD_CHAMFER,
+    RUNNEL_FIELD_CHAMFERED,
+    RUNNEL_FIELD_JUICE,
+    RUNNEL_FIELD_HOLDS,
     RUNNEL_FIELD_CAVITIES,
 
     RUNNEL_FIELD_CAVITY_NAME,
@@ -165,6 +196,7 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_DEPTH,
     RUNNEL_FIELD_COLOUR,
     RUNNEL_FIELD_POUR,
+    RUNNEL_FIELD_AT,
     RUNNEL_FIELD_FOOTPRINT,
     RUNNEL_FIELD_WALL_AREA,
     RUNNEL_FIELD_DEEPEST,

@@ -24,8 +24,11 @@ void runnel_job_init(runnel_job *job) {
                 .drain_s = RUNNEL_DEFAULT_CUP_DRAIN_S,
                 .fixed_loss_g = NAN},
         .usable_share = RUNNEL_DEFAULT_USABLE_SHARE,
+        .bridge_mm = RUNNEL_DEFAULT_BRIDGE_MM,
         .floor_mm = RUNNEL_DEFAULT_FLOOR_MM,
         .flatten_mm = RUNNEL_DEFAULT_FLATTEN_MM,
+        .oil = {.waste = -1},
+        .wax = {.waste = -1},
         .level = {.under_is_default = true, .take_off_mm = -1, .thin_mm = -1},
         .sealer = {.kind_is_default = true, .loss = -1, .face_margin_mm = -1},
     };
@@ -59,6 +62,8 @@ void runnel_job_clear(runnel_job *job) {
         runnel_free(job->colours[i].name);
     runnel_free(job->colours);
     runnel_resin_clear(&job->resin);
+    runnel_free(job->oil.name);
+    runnel_free(job->wax.kind);
     runnel_free(job->name);
     runnel_free(job->file);
     memset(job, 0, sizeof *job);

@@ -137,6 +137,20 @@ static runnel_status read_size(const single *one) {
     return RUNNEL_OK;
 }
 
+/* Where a cavity is on its piece. */
+static runnel_status read_point(const single *one) {
+    double at_mm[2];
+    runnel_job_cavity *cavity = cavity_of(one);
+    runnel_status status =
+        runnel_lengths_parse(one->text, 2, one->walk->problems, &one->place, at_mm);
+    if (status)
+        return status;
+    cavity->is_placed = true;
+    cavity->at_x_mm = at_mm[0];
+    cavity->at_y_mm = at_mm[1];
+    return RUNNEL_OK;
+}
+
 /* ---- Words ----------------------------------------------------------------------------------- */
 
 /* Index of a word, or `count` after telling what would be right. */
@@ -243,6 +257,26 @@ static runnel_status read_under(const single *one) {
     return runnel_under_parse(one->text, one->walk->problems, &one->place, one->target);
 }
 
+static runnel_status read_grain(const single *one) {
+    return runnel_grain_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_edges(const single *one) {
+    return runnel_edges_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_juice(const single *one) {
+    return runnel_juice_groove_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_holds(const single *one) {
+    return runnel_finger_holds_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_recipe(const single *one) {
+    return runnel_recipe_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
 static runnel_status read_order(const single *one) {
     return runnel_order_parse(one->text, one->walk->problems, &one->place, one->target);
 }
@@ -270,6 +304,7 @@ static const struct {
     [RUNNEL_KIND_FONT] = {keep_font, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_SINGLE_LINE] = {read_single_line, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_SIZE] = {read_size, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_POINT] = {read_point, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_OUTLINE] = {read_outline, RUNNEL_LONGEST_FORM},
     [RUNNEL_KIND_PATH] = {read_path, RUNNEL_LONGEST_FORM},
     [RUNNEL_KIND_MEASURED] = {read_measured, RUNNEL_LONGEST_NAME},
@@ -277,6 +312,11 @@ static const struct {
     [RUNNEL_KIND_RATIO] = {read_ratio, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_CUT] = {read_cut, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_SEALER_OF] = {read_sealer_kind, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_RECIPE] = {read_recipe, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_GRAIN] = {read_grain, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_EDGES] = {read_edges, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_JUICE] = {read_juice, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_HOLDS] = {read_holds, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_UNDER] = {read_under, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_ORDER] = {read_order, RUNNEL_LONGEST_TEXT},
     [RUNNEL_KIND_RESIN_ROW] = {read_resin_row, RUNNEL_LONGEST_NAME},

@@ -1,0 +1,1 @@
+oil --oil 'mineral oil'

@@ -1,0 +1,1 @@
+$RUNNEL oil --size '450 x 300 x 38 mm' >/dev/full

@@ -1,0 +1,1 @@
+oil job.yaml --coats 2 --format json

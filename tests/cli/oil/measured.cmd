@@ -1,0 +1,1 @@
+oil measured.yaml

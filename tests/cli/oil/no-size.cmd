@@ -1,0 +1,1 @@
+oil no-size.yaml

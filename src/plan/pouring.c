@@ -183,7 +183,7 @@ static runnel_status weigh_as_one(const runnel_making *making, const runnel_need
     const runnel_job *job = making->job;
     const runnel_resin *resin = &job->resin;
     const runnel_mixture *mixture = &making->plan->mixture;
-    runnel_allowed allowed;
+    runnel_allowed allowed = {0};
     runnel_status status =
         runnel_terms_of(need, &job->cup, mixture, resin->viscosity_pa_s, &batch->terms);
     if (!status)

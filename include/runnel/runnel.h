@@ -30,6 +30,7 @@
 #include "runnel/steps.h"
 #include "runnel/stock.h"
 #include "runnel/stock_csv.h"
+#include "runnel/stocking.h"
 #include "runnel/tables.h"
 #include "runnel/trial.h"
 #include "runnel/units.h"

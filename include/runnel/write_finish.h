@@ -10,6 +10,7 @@
 #include "runnel/oiling.h"
 #include "runnel/rescue.h"
 #include "runnel/sealing.h"
+#include "runnel/stocking.h"
 #include "runnel/trial.h"
 
 #include <stdio.h>
@@ -117,6 +118,20 @@ runnel_status runnel_write_oil_text(const runnel_job *job, const runnel_oiling_p
  */
 runnel_status runnel_write_oil_json(const runnel_job *job, const runnel_oiling_plan *oiling,
                                     FILE *out);
+
+/** A job against the stock as text: warnings first, what is needed, there and left, what to buy,
+ * the cost, and the bottles after the job. `taken_out` tells that the stock says so now. */
+runnel_status runnel_write_stock_text(const runnel_job *job, const runnel_stocking *stocking,
+                                      bool taken_out, FILE *out);
+/**
+ * A job against the stock as one JSON object: job, file, is_enough, times, pieces, largest_batch_g,
+ * runs_out_first ("A", "B" or null), lines[] (what, part, bottles, uncountable, need_g, need_ml,
+ * there_g, there_ml, short_g, short_ml, left_g, left_ml, share, used_cost, buy_cost, is_enough,
+ * packs, pack_g, pack_ml, currency), costs[] (currency, used, used_per_piece, buy), unpriced,
+ * bottles[] (what, part, opened, before_g, before_ml, after_g, after_ml), taken_out, warnings[].
+ */
+runnel_status runnel_write_stock_json(const runnel_job *job, const runnel_stocking *stocking,
+                                      bool taken_out, FILE *out);
 
 #ifdef __cplusplus
 }

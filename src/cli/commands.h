@@ -19,6 +19,9 @@ int run_level(const cli_arguments *arguments);
 /** `runnel oil`. */
 int run_oil(const cli_arguments *arguments);
 
+/** `runnel stock`. */
+int run_stock(const cli_arguments *arguments);
+
 /** `runnel trial`. */
 int run_trial(const cli_arguments *arguments);
 

@@ -59,7 +59,8 @@ static void print_synopsis(void) {
         printf("%s.B runnel %s\n%s", i > COMMAND_NONE + 1 ? ".br\n" : "", command->name,
                command->formats ? ".RI [ option ]...\n" : "");
         print_text(command->operands);
-        putchar('\n');
+        if (*command->operands)
+            putchar('\n');
     }
 }
 
@@ -186,6 +187,10 @@ static void print_files(void) {
     print_item("resins.csv, cutters.csv, woods.csv, oils.csv",
                "The names of the tables. The first line names the columns, with their units; "
                "'runnel list resins --format csv' shows how.");
+    print_item("the file of --stock",
+               "What is in the bottles, a row for each: what (the name of a resin, oil or wax, or "
+               "tint, shellac, spirit), part (A, B or the colour), amount [g] or amount [ml]; as "
+               "you like also pack size [g], price [EUR], opened, and columns of your own.");
     print_item("/usr/local/share/runnel",
                "The tables that came with runnel, below the place that it was installed to.");
     print_item("$XDG_DATA_HOME/runnel, or ~/.local/share/runnel", "The user's own tables.");

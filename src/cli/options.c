@@ -43,6 +43,12 @@ static const cli_command commands[COMMAND_COUNT] = {
          "faces, chamfers, grooves and finger holds, less the resin, face grain and end grain "
          "apart; the oil of a coat and of all coats, times, the wax to melt, and cautions.",
          "text json", OPERAND_BOARD},
+    [COMMAND_STOCK] =
+        {"stock", "[JOB.yaml]", "a job against what is in the bottles: enough, to buy, cost",
+         "Reads what size reads and a table of what is in the bottles, and shows what the job "
+         "takes of each, what is short, what to buy in whole packs, what it costs, and the bottles "
+         "after it. Resin and tint count always; sealer, oil and wax where the job names them.",
+         "text json", OPERAND_JOB},
     [COMMAND_TRIAL] =
         {"trial", "", "the real angle and tip of a V cutter, from a groove that was measured",
          "Takes the width of a trial groove at the face and its depth, with the flat of the tip, "
@@ -80,6 +86,7 @@ static const char *const groups[GROUP_COUNT] = {
     [GROUP_SEALER] = "Sealer",
     [GROUP_LEVEL] = "Levelling",
     [GROUP_OIL] = "Oil and wax",
+    [GROUP_STOCK] = "Stock",
     [GROUP_TRIAL] = "Trial groove",
     [GROUP_RESCUE] = "What is in the cup",
     [GROUP_OUTPUT] = "Input and output",
@@ -89,7 +96,8 @@ const char *option_group_title(option_group group) {
     return groups[group];
 }
 
-#define MAKES   (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD))
+#define STOCKS  TAKES(COMMAND_STOCK)
+#define MAKES   (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | STOCKS)
 #define SEALS   TAKES(COMMAND_SEAL)
 #define LEVELS  TAKES(COMMAND_LEVEL)
 #define OILS    TAKES(COMMAND_OIL)
@@ -270,6 +278,11 @@ static const cli_option options[OPTION_IDS] = {
     OILS, GROUP_OIL, VALUES_ANY, true, set_count_from_1, WHOLE(wax.coats), UNMEASURED, UNTOLD},
 [OPTION_WAX_COAT] = {"wax-coat", 0, "LOADING", "what a coat of it takes",
     OILS, GROUP_OIL, VALUES_ANY, true, set_above_0, WHOLE(wax.coat_mm), RUNNEL_AREA_LOADING, 1000 * RUNNEL_WAX_COAT_MM, "ml/m2"},
+
+[OPTION_STOCK] = {"stock", 0, "FILE", "table of what is in the bottles; 'what', 'part', 'amount [g]' or 'amount [ml]', and 'pack size [g]', 'price [EUR]', 'opened' as you like",
+    STOCKS, GROUP_STOCK, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_TAKE_OUT] = {"take-out", 0, NULL, "write into that file what is left, when there is enough",
+    STOCKS, GROUP_STOCK, VALUES_NONE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 
 [OPTION_WIDTH] = {"width", 0, "LENGTH", "of the groove at the face, such as '5.9 mm'",
     TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, UNTOLD},

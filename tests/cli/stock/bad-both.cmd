@@ -1,0 +1,1 @@
+stock bad-both.yaml --stock bad-both.csv

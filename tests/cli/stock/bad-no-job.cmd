@@ -1,0 +1,1 @@
+stock --stock none.csv

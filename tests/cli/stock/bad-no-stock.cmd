@@ -1,0 +1,1 @@
+stock --measured '50 ml'

@@ -1,0 +1,1 @@
+$RUNNEL stock --measured "50 ml" --stock full-disk.csv >/dev/full

@@ -1,0 +1,1 @@
+$RUNNEL stock --measured "50 ml" --stock short.csv --take-out

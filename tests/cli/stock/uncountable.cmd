@@ -1,0 +1,1 @@
+stock --measured '50 ml' --colour red --tint '3 %' --stock uncountable.csv

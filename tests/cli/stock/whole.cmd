@@ -1,0 +1,1 @@
+stock whole.yaml --stock whole.csv

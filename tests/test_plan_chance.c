@@ -11,7 +11,11 @@
  * What holds for any job, tried on many: the same ones on every run.
  */
 
-enum { JOBS = 500 };
+/* How many; memcheck takes its time. */
+static int jobs(void) {
+    const char *wrapper = getenv("RUNNEL_WRAPPER");
+    return wrapper && *wrapper ? 50 : 500;
+}
 
 /* ---- Jobs by chance ---------------------------------------------------------------------------*/
 
@@ -113,7 +117,8 @@ static void scale_job(double k) {
 START_TEST(volume_goes_with_the_cube) {
     chance c = {1};
     runnel_plan larger = {0};
-    for (int i = 0; i < JOBS; i++) {
+    const int count = jobs();
+    for (int i = 0; i < count; i++) {
         planning_again();
         add_job(&c);
         plan_quietly(&plan);
@@ -187,7 +192,8 @@ static void ck_same_batch(const runnel_plan_batch *one, const runnel_plan_batch 
 START_TEST(a_piece_in_two_parts) {
     chance c = {2};
     runnel_plan parted = {0};
-    for (int i = 0; i < JOBS; i++) {
+    const int count = jobs();
+    for (int i = 0; i < count; i++) {
         planning_again();
         add_job(&c);
         size_t index = chance_below(&c, job.piece_count);
@@ -229,7 +235,8 @@ START_TEST(more_never_needs_less) {
                                              more_shrinkage, one_more_piece, more_soak};
     chance c = {3};
     runnel_plan after = {0};
-    for (int i = 0; i < JOBS; i++) {
+    const int count = jobs();
+    for (int i = 0; i < count; i++) {
         planning_again();
         add_job(&c);
         plan_quietly(&plan);
@@ -249,7 +256,8 @@ END_TEST
 /* What is weighed covers what is needed, of either part, and adds up; the figures make sense. */
 START_TEST(needs_are_met) {
     chance c = {4};
-    for (int i = 0; i < JOBS; i++) {
+    const int count = jobs();
+    for (int i = 0; i < count; i++) {
         planning_again();
         add_job(&c);
         job.scale.step_g = i % 2 ? 0.1 : 1;

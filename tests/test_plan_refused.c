@@ -100,7 +100,7 @@ static void add_much(void) {
     job.humidity = 0.9;
     job.resin.density_a_g_per_ml = 1.3;
     add_piece("one", NULL, 100, 50, 12, 2);
-    add_text("ABC\nD", 60, "v 30 deg tip 2 mm", 0, "red");
+    add_text("AB\nC", 60, "v 30 deg", 0, "red");
     add_path("line 0,0 40,0 mm", "round-nose radius 3 mm", 8, "red");
     add_piece("two", "white oak", 0, 0, 0, 1);
     add_measured(30, "blue");

@@ -250,6 +250,32 @@ START_TEST(card_of_layers) {
 }
 END_TEST
 
+START_TEST(order_of_pouring) {
+    /* 2 h to gel at 25 degC are 2.860 h at 20 degC. */
+    static const plan_writer writers[] = {runnel_write_size_text, runnel_write_card_text};
+    static const char *const begin[] = {"Order of pouring: ", "Order "};
+    boards(1e5);
+    job.resin.stated_degc = 25;
+    add_measured(20000, "white");
+    add_piece("other", NULL, 300, 200, 20, 1);
+    add_measured(20000, "green");
+    for (size_t i = 0; i < COUNT(writers); i++) {
+        job.resin.gel_s = 7200;
+        must_plan(RUNNEL_OK);
+        char *text = unwrapped(writers[i]);
+        has(text, begin[i]);
+        has(text, "red at first; white from 2 h 52 min on, when its neighbours have gelled; green "
+                  "at any time ");
+        free(text);
+        job.resin.gel_s = NAN;
+        must_plan(RUNNEL_OK);
+        text = unwrapped(writers[i]);
+        has(text, "white when its neighbours have gelled, which is not known; green at any time ");
+        free(text);
+    }
+}
+END_TEST
+
 static void add_tests(TCase *cases) {
     tcase_add_test(cases, sizes_of_cups);
     tcase_add_test(cases, sizes_of_one_cup);
@@ -260,6 +286,7 @@ static void add_tests(TCase *cases) {
     tcase_add_test(cases, parts_of_cavities);
     tcase_add_test(cases, sizes_of_layers);
     tcase_add_test(cases, card_of_layers);
+    tcase_add_test(cases, order_of_pouring);
 }
 
 int main(void) {

@@ -59,6 +59,7 @@ START_TEST(keys_of_the_job) {
              "reserve: 15 %\n"
              "cup: {diameter: 3 in, drain: 1.5 min, loss: 1/2 oz weight, brim: 250 ml}\n"
              "usable share: 55 %\n"
+             "bridge: 1/8 in\n"
              "floor: 0.5 cm\n"
              "tolerance: 0.002 mm\n"
              "colours: {red: 2 %, dark blue: {tint: 3.5 %}, amber: {}}\n" LEAST);
@@ -84,6 +85,7 @@ START_TEST(keys_of_the_job) {
     ck_near(job.cup.fixed_loss_g, 14.1747615625, 1e-15); /* 28.349523125/2 */
     ck_near(job.brim_mm3, 250000, 1e-15);
     ck_near(job.usable_share, 0.55, 1e-15);
+    ck_near(job.bridge_mm, 3.175, 1e-15);
     ck_near(job.floor_mm, 5, 0);
     ck_near(job.flatten_mm, 0.002, 0);
     ck_assert_uint_eq(job.colour_count, 4); /* the cavity is clear */
@@ -259,6 +261,7 @@ START_TEST(keys_of_other_shapes) {
              "  - outline: rectangle 60 x 40 mm\n"
              "    cutter: flat-6mm\n"
              "    depth: 3 mm\n"
+             "    at: 20 x 3 cm\n"
              "  - path: line 0,0 100,0 mm\n"
              "    cutter: round-nose radius 3 mm\n"
              "    depth: 2 mm\n"
@@ -272,6 +275,9 @@ START_TEST(keys_of_other_shapes) {
     ck_near(cavity(0)->form.b_mm, 40, 0);
     ck_assert_int_eq(cavity(0)->cut.rule, RUNNEL_CUT_POCKET);
     ck_near(cavity(0)->cut.depth_mm, 3, 0);
+    ck_assert(cavity(0)->is_placed && !cavity(1)->is_placed);
+    ck_near(cavity(0)->at_x_mm, 200, 0);
+    ck_near(cavity(0)->at_y_mm, 30, 0);
     ck_assert_int_eq(cavity(1)->source, RUNNEL_SOURCE_PATH);
     ck_assert_int_eq(cavity(1)->form.kind, RUNNEL_FORM_LINE);
     ck_near(cavity(1)->cut.cutter.radius_mm, 3, 0);

@@ -131,6 +131,19 @@ runnel_status runnel_outline_union(const runnel_contours *contours, runnel_conto
  */
 runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines);
 
+/**
+ * Least distance between two shapes of the plan, 0 where they touch or overlap. A shape is the
+ * region that its closed contours enclose by the non-zero rule, or with `is_path` the lines alone:
+ * what lies in the middle of a closed path is not part of it. Contours of one point do not count.
+ *
+ * @param distance_mm 0 or more
+ * @return RUNNEL_OK; RUNNEL_E_SHAPE when one of them has no line; RUNNEL_E_NO_MEMORY;
+ *         RUNNEL_E_NOT_COMPUTED
+ */
+runnel_status runnel_contours_distance(const runnel_contours *one, bool one_is_path,
+                                       const runnel_contours *other, bool other_is_path,
+                                       double *distance_mm);
+
 #ifdef __cplusplus
 }
 #endif

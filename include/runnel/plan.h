@@ -83,9 +83,17 @@ typedef struct runnel_plan_batch {
     size_t layer_count;       /**< most layers of one of its cavities; the last ones go together */
     size_t cups_wanted;       /**< cups that the limits ask for */
     unsigned cups_ruled;      /**< RUNNEL_CUPS_BY_*: the limits that made them more than one */
+    double not_before_s;      /**< when it may be poured, after the first batch: not before its
+                                   neighbours have gelled; NAN when that is not known */
     double pot_life_s; /**< at the shop's temperature, of the stated mass; NAN when too cold or
                           unknown */
 } runnel_plan_batch;
+
+/** Wood between two cavities of one piece and of two colours, whose places are told. */
+typedef struct runnel_bridge {
+    size_t one, other;  /**< cavities in the plan's list, the first one first */
+    double distance_mm; /**< at the face; 0 where they touch or overlap */
+} runnel_bridge;
 
 /**
  * A warning: data, shown on card, JSON and text. Numbers in the text have a decimal point whatever
@@ -98,7 +106,10 @@ typedef struct runnel_plan_batch {
  *   weighed is more than the resin or the cup bears), "many-cups" (more than anyone mixes);
  * - of a cavity: "too-deep" (less wood left than asked for), "thin-strokes" (parts that the tip
  *   cannot enter), "layers" (deeper than one pour), "odd-tip" (likely the wrong unit),
- *   "soak-assumed" (no wood named), "goes-through" (a measured hole as deep as the board);
+ *   "soak-assumed" (no wood named), "goes-through" (a measured hole as deep as the board),
+ *   "beyond-edge" (it opens at the edge of the piece);
+ * - of two cavities of a piece: "thin-bridge" (little wood between two colours), "overlap" (at the
+ *   face they touch or overlap);
  * - of the resin: "density" (outside what is published), "ratio-contradiction" (two ratios more
  *   than 2 % apart); of the shop: "damp" (above 80 %); of the colours: "colour-unused";
  * - of a batch: "tint-cap", "tint-below-step", "small-batch" (more is weighed than needed, as the
@@ -119,6 +130,8 @@ typedef struct runnel_plan {
     size_t cavity_count, cavity_capacity;
     runnel_plan_batch *batches;
     size_t batch_count, batch_capacity;
+    runnel_bridge *bridges; /**< those narrower than the job's least */
+    size_t bridge_count, bridge_capacity;
     runnel_warning *warnings;
     size_t warning_count, warning_capacity;
     runnel_mixture mixture;

@@ -57,6 +57,9 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
  * its layer), limits[], notes[] ("raised", "rounded", "late", "hot", "over mass", "over size",
  *   "unweighable"), fills[] (piece, cavity, layer (of the cavity), first, last: of its copies, from
  * 1, first_share_percent, last_share_percent: of the cavity in those two)
+ * - pour_order[]: colour, not_before_h (after the first one: when the neighbours have gelled)
+ * - bridges[], those that are narrower than the job's least: piece, one, other (cavities of two
+ *   colours), distance_mm
  * - warnings[]: code, text, where
  *
  * @return RUNNEL_OK; RUNNEL_E_NO_MEMORY with nothing written; RUNNEL_E_IO when the stream did not

@@ -156,11 +156,52 @@ static runnel_status add_batch(runnel_making *making, const char *colour) {
     return status;
 }
 
+/** Whether two colours are in one piece. */
+static bool are_neighbours(const runnel_job *job, const char *one, const char *other) {
+    for (size_t p = 0; p < job->piece_count; p++) {
+        bool has_one = false, has_other = false;
+        for (size_t c = 0; c < job->pieces[p].cavity_count; c++) {
+            const char *colour = job->pieces[p].cavities[c].colour;
+            has_one = has_one || strcmp(colour, one) == 0;
+            has_other = has_other || strcmp(colour, other) == 0;
+        }
+        if (has_one && has_other)
+            return true;
+    }
+    return false;
+}
+
+/** Sets when each batch may be poured: not before the last layer of each one before it that is in
+ * the same piece has gelled. */
+static runnel_status set_order(const runnel_making *making) {
+    const runnel_job *job = making->job;
+    runnel_plan *plan = making->plan;
+    double gel_s, recoat_s;
+    runnel_status status = runnel_shop_time(job, job->resin.gel_s, &gel_s);
+    if (!status)
+        status = runnel_shop_time(job, job->resin.recoat_from_s, &recoat_s);
+    for (size_t i = 0; i < plan->batch_count && !status; i++) {
+        runnel_plan_batch *batch = &plan->batches[i];
+        batch->not_before_s = 0;
+        for (size_t k = 0; k < i; k++) {
+            const runnel_plan_batch *before = &plan->batches[k];
+            double layers_s =
+                before->layer_count > 1 ? (double)(before->layer_count - 1) * recoat_s : 0;
+            double gelled_s = before->not_before_s + layers_s + gel_s;
+            if (!are_neighbours(job, before->colour, batch->colour))
+                continue;
+            if (isnan(gelled_s) || gelled_s > batch->not_before_s)
+                batch->not_before_s = gelled_s;
+        }
+    }
+    return status;
+}
+
 runnel_status runnel_batches_make(runnel_making *making) {
     const runnel_plan *plan = making->plan;
     runnel_status status = RUNNEL_OK;
     for (size_t i = 0; i < plan->cavity_count && !status; i++)
         if (is_new(plan, i))
             status = add_batch(making, plan->cavities[i].colour);
-    return status;
+    return status ? status : set_order(making);
 }

@@ -12,6 +12,15 @@
 #define RUNNEL_SOAK_BARE_ML_PER_M2   60.0
 #define RUNNEL_SOAK_SEALED_ML_PER_M2 8.0
 
+/** A cavity whose place on its piece is known. */
+typedef struct runnel_placed {
+    size_t cavity, piece;     /**< of plan and job */
+    runnel_contours contours; /**< outline, or path; from the piece's lower left */
+    bool is_path;
+    double beside_mm; /**< how far the cavity reaches beside a path */
+    runnel_box box;   /**< of the cavity at the face */
+} runnel_placed;
+
 /** What a plan is made from and into. */
 typedef struct runnel_making {
     const runnel_job *job;
@@ -20,6 +29,8 @@ typedef struct runnel_making {
     runnel_problems *problems;
     runnel_plan *plan;
     bool impossible; /**< some warning says that the job cannot be done as asked */
+    runnel_placed *placed;
+    size_t placed_count, placed_capacity;
 } runnel_making;
 
 /** A cavity's shape, and the text it was set from. Zeroed is empty. */
@@ -32,6 +43,19 @@ typedef struct runnel_source_shape {
 runnel_status runnel_source_shape_make(const runnel_making *making, const runnel_job_cavity *cavity,
                                        runnel_source_shape *source);
 void runnel_source_shape_clear(runnel_source_shape *source);
+
+/** Contours of a form, curves as chords within a tolerance. @return RUNNEL_E_SHAPE for none */
+runnel_status runnel_form_contours(const runnel_form *form, double tolerance,
+                                   runnel_contours *contours);
+
+/** Keeps the outline of the cavity that was planned last, when its place is told. */
+runnel_status runnel_place_cavity(runnel_making *making, size_t piece,
+                                  const runnel_job_cavity *cavity,
+                                  const runnel_source_shape *source);
+/** Looks at what is kept: bridges between cavities, and the edges of pieces. */
+runnel_status runnel_places_check(runnel_making *making);
+/** Frees what is kept. */
+void runnel_places_clear(runnel_making *making);
 
 /** Soak of a piece's carved walls, mm3 per mm2; `assumed` when neither job nor table tells. */
 double runnel_soak_of(const runnel_making *making, const runnel_job_piece *piece, bool *assumed);

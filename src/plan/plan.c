@@ -32,6 +32,7 @@ void runnel_plan_clear(runnel_plan *plan) {
         clear_warning(&plan->warnings[i]);
     runnel_free(plan->cavities);
     runnel_free(plan->batches);
+    runnel_free(plan->bridges);
     runnel_free(plan->warnings);
     memset(plan, 0, sizeof *plan);
 }
@@ -132,8 +133,9 @@ static void tell_failure(const runnel_making *making, const runnel_job_piece *pi
                             piece->name, runnel_status_text(status));
 }
 
-static runnel_status plan_cavity(runnel_making *making, const runnel_job_piece *piece,
+static runnel_status plan_cavity(runnel_making *making, size_t index,
                                  const runnel_job_cavity *cavity) {
+    const runnel_job_piece *piece = &making->job->pieces[index];
     runnel_plan_cavity *planned = NULL;
     runnel_source_shape source = {0};
     size_t told = making->problems ? making->problems->count : 0;
@@ -147,6 +149,8 @@ static runnel_status plan_cavity(runnel_making *making, const runnel_job_piece *
         status = compute(making, cavity, &source, planned);
     if (!status)
         status = runnel_layer_cavity(making, cavity, source.shape, planned);
+    if (!status)
+        status = runnel_place_cavity(making, index, cavity, &source);
     if (status)
         tell_failure(making, piece, cavity, status, told);
     else
@@ -161,7 +165,7 @@ static runnel_status plan_cavities(runnel_making *making) {
     for (size_t p = 0; p < making->job->piece_count; p++) {
         const runnel_job_piece *piece = &making->job->pieces[p];
         for (size_t c = 0; c < piece->cavity_count; c++) {
-            runnel_status status = plan_cavity(making, piece, &piece->cavities[c]);
+            runnel_status status = plan_cavity(making, p, &piece->cavities[c]);
             if (status == RUNNEL_E_NO_MEMORY)
                 return status;
             if (status && !first)
@@ -187,12 +191,16 @@ runnel_status runnel_plan_make(const runnel_job *job, const runnel_tables *table
                                runnel_letter_function letter, runnel_problems *problems,
                                runnel_plan *plan) {
     runnel_plan made = {0};
-    runnel_making making = {job, tables, letter, problems, &made, false};
+    runnel_making making = {
+        .job = job, .tables = tables, .letter = letter, .problems = problems, .plan = &made};
     runnel_status status = mix(&making);
     if (!status)
         status = runnel_warn_job(&making);
     if (!status)
         status = plan_cavities(&making);
+    if (!status)
+        status = runnel_places_check(&making);
+    runnel_places_clear(&making);
     if (!status)
         status = runnel_batches_make(&making);
     for (size_t i = 0; i < made.batch_count && !status; i++)

@@ -81,7 +81,25 @@ static runnel_status ellipse(double width, double height, double tolerance,
     return status;
 }
 
-static runnel_status form_contours(const runnel_form *form, double tolerance,
+/** A rectangle with rounded corners; a circle when the radius is half of both sides. */
+static runnel_status rounded(double width, double height, double radius, double tolerance,
+                             runnel_contours *contours) {
+    const double x[] = {width - radius, width - radius, radius, radius};
+    const double y[] = {radius, height - radius, height - radius, radius};
+    const double dx[] = {0, 1, 0, -1}, dy[] = {-1, 0, 1, 0}; /* to where the arc begins */
+    runnel_status status = runnel_contours_begin(contours, true);
+    for (size_t i = 0; i < 4 && !status; i++) {
+        runnel_point centre = {x[i], y[i]};
+        status = runnel_contours_add(contours, x[i] + radius * dx[i], y[i] + radius * dy[i]);
+        if (!status)
+            status = runnel_contours_arc(contours, centre, 90, tolerance);
+    }
+    if (!status)
+        runnel_contours_close(contours);
+    return status;
+}
+
+runnel_status runnel_form_contours(const runnel_form *form, double tolerance,
                                    runnel_contours *contours) {
     switch (form->kind) {
     case RUNNEL_FORM_RECTANGLE:
@@ -93,7 +111,9 @@ static runnel_status form_contours(const runnel_form *form, double tolerance,
     case RUNNEL_FORM_POLYLINE:
         return runnel_contours_append(contours, &form->corners, 1, 0, 0);
     case RUNNEL_FORM_ROUNDED_RECTANGLE:
+        return rounded(form->a_mm, form->b_mm, form->r_mm, tolerance, contours);
     case RUNNEL_FORM_CIRCLE:
+        return rounded(form->a_mm, form->a_mm, 0.5 * form->a_mm, tolerance, contours);
     case RUNNEL_FORM_NONE:
         break;
     }
@@ -111,7 +131,7 @@ static runnel_status make_form(const runnel_job_cavity *cavity, double tolerance
         return runnel_shape_rounded(form->a_mm, form->b_mm, form->r_mm, is_path, &source->shape);
     runnel_contours contours;
     runnel_contours_init(&contours);
-    runnel_status status = form_contours(form, tolerance, &contours);
+    runnel_status status = runnel_form_contours(form, tolerance, &contours);
     if (!status)
         status = is_path ? runnel_shape_path(&contours, &source->shape)
                          : runnel_shape_outline(&contours, &source->shape);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Noding and union, by GEOS. The only file that includes it.
+ * Noding, union and distance, by GEOS. The only file that includes it.
  *
  * The non-zero rule is not one of GEOS's own overlays, so the region is put together from its
  * parts: all contours are noded and polygonized into faces, a face is kept when the contours wind
@@ -339,4 +339,62 @@ runnel_status runnel_outline_union(const runnel_contours *contours, runnel_conto
 
 runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines) {
     return overlay(node_path, true, path, lines);
+}
+
+/* ---- Distance -------------------------------------------------------------------------------- */
+
+/** Whether a contour of `other` begins inside the region of `region`. Where their lines do not meet
+ * that goes for the whole contour. */
+static runnel_status begins_inside(const runnel_contours *region, const runnel_contours *other,
+                                   bool *inside) {
+    runnel_box *boxes = boxes_of(region);
+    if (!boxes)
+        return RUNNEL_E_NO_MEMORY;
+    *inside = false;
+    for (size_t i = 0; i < other->count && !*inside; i++) {
+        const runnel_point *p = &other->points[other->items[i].first];
+        *inside = other->items[i].count > 0 && winding(region, boxes, p->x_mm, p->y_mm) != 0;
+    }
+    runnel_free(boxes);
+    return RUNNEL_OK;
+}
+
+/** Distance of the lines alone. */
+static runnel_status line_distance(const runnel_contours *one, const runnel_contours *other,
+                                   double *distance_mm) {
+    runnel_status status = RUNNEL_E_NO_MEMORY;
+    GEOSGeometry *lines = NULL, *others = NULL;
+    GEOSContextHandle_t geos = open_geos();
+    if (!geos)
+        return status;
+    lines = lines_of(geos, one, 2);
+    others = lines_of(geos, other, 2);
+    if (!lines || !others)
+        goto cleanup;
+    if (GEOSisEmpty_r(geos, lines) != 0 || GEOSisEmpty_r(geos, others) != 0)
+        status = RUNNEL_E_SHAPE;
+    else if (GEOSDistanceIndexed_r(geos, lines, others, distance_mm) == 1)
+        status = RUNNEL_OK;
+    else
+        status = RUNNEL_E_NOT_COMPUTED;
+cleanup:
+    GEOSGeom_destroy_r(geos, lines);
+    GEOSGeom_destroy_r(geos, others);
+    GEOS_finish_r(geos);
+    return status;
+}
+
+runnel_status runnel_contours_distance(const runnel_contours *one, bool one_is_path,
+                                       const runnel_contours *other, bool other_is_path,
+                                       double *distance_mm) {
+    double found_mm;
+    bool inside = false;
+    runnel_status status = line_distance(one, other, &found_mm);
+    if (!status && !one_is_path)
+        status = begins_inside(one, other, &inside);
+    if (!status && !other_is_path && !inside)
+        status = begins_inside(other, one, &inside);
+    if (!status)
+        *distance_mm = inside ? 0 : found_mm;
+    return status;
 }

@@ -114,6 +114,25 @@ void runnel_bench_fills(runnel_flow *flow, const runnel_plan *plan, const char *
     }
 }
 
+void runnel_bench_order(runnel_flow *flow, const runnel_plan *plan) {
+    for (size_t i = 0; i < plan->batch_count; i++) {
+        const runnel_plan_batch *batch = &plan->batches[i];
+        runnel_flow_add(flow, i ? "; " : "");
+        runnel_flow_add(flow, batch->colour);
+        if (!i) {
+            runnel_flow_add(flow, " at first");
+        } else if (isnan(batch->not_before_s)) {
+            runnel_flow_add(flow, " when its neighbours have gelled, which is not known");
+        } else if (batch->not_before_s > 0) {
+            runnel_flow_add(flow, " from ");
+            runnel_bench_time(flow, batch->not_before_s);
+            runnel_flow_add(flow, " on, when its neighbours have gelled");
+        } else {
+            runnel_flow_add(flow, " at any time");
+        }
+    }
+}
+
 static bool is_first_of_colour(const runnel_plan *plan, size_t cavity) {
     for (size_t i = 0; i < cavity; i++)
         if (strcmp(plan->cavities[i].colour, plan->cavities[cavity].colour) == 0)

@@ -44,6 +44,9 @@ bool runnel_bench_cup_notes(runnel_flow *flow, const runnel_plan_cup *cup);
 /** Adds how long pouring takes, of the pot life too where that is known. */
 void runnel_bench_pouring(runnel_flow *flow, double pour_s, double pot_share);
 
+/** Adds in which order the batches are poured, and with what waits; for several batches only. */
+void runnel_bench_order(runnel_flow *flow, const runnel_plan *plan);
+
 /** Says of which colours nothing is to be mixed, a paragraph each; of all of them in one. */
 void runnel_bench_nothing(FILE *out, const runnel_plan *plan);
 

@@ -51,6 +51,11 @@ static void write_head(const runnel_job *job, const runnel_plan *plan, FILE *out
     runnel_bench_plain(&flow, job->shop_degc, DEGC);
     runnel_flow_add(&flow, job->shop_is_default ? " (not given, so taken)" : "");
     runnel_flow_end(&flow);
+    if (plan->batch_count > 1) {
+        labelled(&flow, out, 0, "Order");
+        runnel_bench_order(&flow, plan);
+        runnel_flow_end(&flow);
+    }
 }
 
 /* ---- What goes on the scale -------------------------------------------------------------------

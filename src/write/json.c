@@ -166,6 +166,22 @@ static json_t *warning_object(const runnel_warning *warning, bool *whole) {
     return object;
 }
 
+static json_t *bridge_object(const runnel_plan *plan, const runnel_bridge *bridge, bool *whole) {
+    json_t *object = json_object();
+    runnel_json_put(object, "piece", runnel_json_string(plan->cavities[bridge->one].piece), whole);
+    runnel_json_put(object, "one", runnel_json_string(plan->cavities[bridge->one].name), whole);
+    runnel_json_put(object, "other", runnel_json_string(plan->cavities[bridge->other].name), whole);
+    runnel_json_put(object, "distance_mm", runnel_json_number(bridge->distance_mm), whole);
+    return object;
+}
+
+static json_t *pour_object(const runnel_plan_batch *batch, bool *whole) {
+    json_t *object = json_object();
+    runnel_json_put(object, "colour", runnel_json_string(batch->colour), whole);
+    runnel_json_put(object, "not_before_h", runnel_json_number(batch->not_before_s / 3600), whole);
+    return object;
+}
+
 /* What the document is made of. */
 typedef struct sized_job {
     const runnel_job *job;
@@ -178,10 +194,15 @@ static json_t *document(const void *from, bool *whole) {
     const runnel_plan *plan = sized->plan;
     json_t *root = json_object(), *cavities = json_array();
     json_t *batches = json_array(), *warnings = json_array();
+    json_t *bridges = json_array(), *order = json_array();
     for (size_t i = 0; i < plan->cavity_count; i++)
         runnel_json_append(cavities, cavity_object(&plan->cavities[i], whole), whole);
     for (size_t i = 0; i < plan->batch_count; i++)
         runnel_json_append(batches, runnel_json_batch(plan, &plan->batches[i], whole), whole);
+    for (size_t i = 0; i < plan->bridge_count; i++)
+        runnel_json_append(bridges, bridge_object(plan, &plan->bridges[i], whole), whole);
+    for (size_t i = 0; i < plan->batch_count; i++)
+        runnel_json_append(order, pour_object(&plan->batches[i], whole), whole);
     for (size_t i = 0; i < plan->warning_count; i++)
         runnel_json_append(warnings, warning_object(&plan->warnings[i], whole), whole);
     runnel_json_put(root, "job", runnel_json_string(job->name), whole);
@@ -192,6 +213,8 @@ static json_t *document(const void *from, bool *whole) {
     runnel_json_put(root, "mixture", mixture_object(&plan->mixture, whole), whole);
     runnel_json_put(root, "cavities", cavities, whole);
     runnel_json_put(root, "batches", batches, whole);
+    runnel_json_put(root, "pour_order", order, whole);
+    runnel_json_put(root, "bridges", bridges, whole);
     runnel_json_put(root, "warnings", warnings, whole);
     return root;
 }

@@ -288,6 +288,13 @@ runnel_status runnel_write_size_text(const runnel_job *job, const runnel_plan *p
     runnel_layout_paragraph(out, 0, "Cavities, each for one piece");
     for (size_t i = 0; i < plan->cavity_count; i++)
         write_cavity(&plan->cavities[i], out);
+    if (plan->batch_count > 1) {
+        runnel_flow_begin(&flow, out, 0);
+        runnel_flow_add(&flow, "Order of pouring: ");
+        runnel_bench_order(&flow, plan);
+        runnel_flow_end(&flow);
+        fputc('\n', out);
+    }
     for (size_t i = 0; i < plan->batch_count; i++) {
         if (i)
             fputc('\n', out);

@@ -1,0 +1,1 @@
+size place-left-of-piece.yaml

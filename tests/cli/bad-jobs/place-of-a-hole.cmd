@@ -1,0 +1,1 @@
+size place-of-a-hole.yaml

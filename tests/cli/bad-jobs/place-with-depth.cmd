@@ -1,0 +1,1 @@
+size place-with-depth.yaml

@@ -1,0 +1,1 @@
+size place-without-unit.yaml

@@ -1,0 +1,1 @@
+size bridge-is-wide.yaml --format json

@@ -1,0 +1,1 @@
+size bridge.yaml --format json

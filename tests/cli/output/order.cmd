@@ -1,0 +1,1 @@
+card order.yaml

@@ -43,14 +43,14 @@ typedef struct runnel_job_cavity {
     runnel_form form;    /**< outline and path */
     double measured_mm3; /**< measured: volume; see runnel_measured_parse */
     double measured_footprint_mm2, measured_wall_mm2, measured_deepest_mm; /**< 0 = not given */
-    double pour_s;         /**< to pour it in one piece; 0 = not given */
-    bool is_placed;        /**< it is told where on the piece it is ... */
+    double pour_s;           /**< to pour it in one piece; 0 = not given */
+    bool is_placed;          /**< it is told where on the piece it is ... */
     double at_x_mm, at_y_mm; /**< ... the lower left of its box at the face, from the piece's */
-    double depth_mm;       /**< constant depth of a pocket or along a path, as given */
-    double depth_limit_mm; /**< deepest that a V cutter goes between walls, as given */
-    runnel_cut cut;        /**< the cutter; runnel_job_check sets rule and depth from the above */
-    char *cutter_name;     /**< as written */
-    size_t line, column;   /**< of the cavity in the file; 0 = none */
+    double depth_mm;         /**< constant depth of a pocket or along a path, as given */
+    double depth_limit_mm;   /**< deepest that a V cutter goes between walls, as given */
+    runnel_cut cut;          /**< the cutter; runnel_job_check sets rule and depth from the above */
+    char *cutter_name;       /**< as written */
+    size_t line, column;     /**< of the cavity in the file; 0 = none */
 } runnel_job_cavity;
 
 /** One piece, `count` times. */

@@ -26,6 +26,7 @@
 #include "runnel/resin.h"
 #include "runnel/sealer.h"
 #include "runnel/sealing.h"
+#include "runnel/sheet.h"
 #include "runnel/status.h"
 #include "runnel/steps.h"
 #include "runnel/stock.h"

@@ -10,6 +10,7 @@
 #include "runnel/oiling.h"
 #include "runnel/rescue.h"
 #include "runnel/sealing.h"
+#include "runnel/sheet.h"
 #include "runnel/stocking.h"
 #include "runnel/trial.h"
 
@@ -132,6 +133,16 @@ runnel_status runnel_write_stock_text(const runnel_job *job, const runnel_stocki
  */
 runnel_status runnel_write_stock_json(const runnel_job *job, const runnel_stocking *stocking,
                                       bool taken_out, FILE *out);
+
+/** A whole job as text: warnings first, then each step with its figures, and all cautions. */
+runnel_status runnel_write_sheet_text(const runnel_job *job, const runnel_sheet *sheet, FILE *out);
+/**
+ * A whole job as one JSON object: job, file; cavities[] (name, piece, colour, count, volume_ml,
+ * footprint_mm2, wall_mm2, deepest_mm); batches[] as in runnel_write_json; seal (null, or sealer,
+ * pieces, total, times as in runnel_write_seal_json), level (level, crown, cavities), oil (null, or
+ * oil, pieces, total, times, wax); cautions[], warnings[].
+ */
+runnel_status runnel_write_sheet_json(const runnel_job *job, const runnel_sheet *sheet, FILE *out);
 
 #ifdef __cplusplus
 }

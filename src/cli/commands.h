@@ -10,6 +10,9 @@
 /** `runnel size` and `runnel card`. */
 int run_size_or_card(const cli_arguments *arguments);
 
+/** `runnel sheet`. */
+int run_sheet(const cli_arguments *arguments);
+
 /** `runnel seal`. */
 int run_seal(const cli_arguments *arguments);
 

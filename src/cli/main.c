@@ -5,10 +5,10 @@
 static int run_command(const cli_arguments *arguments) {
     static int (*const commands[COMMAND_COUNT])(const cli_arguments *) = {
         [COMMAND_SIZE] = run_size_or_card, [COMMAND_CARD] = run_size_or_card,
-        [COMMAND_SEAL] = run_seal,         [COMMAND_LEVEL] = run_level,
-        [COMMAND_OIL] = run_oil,           [COMMAND_STOCK] = run_stock,
-        [COMMAND_TRIAL] = run_trial,       [COMMAND_RESCUE] = run_rescue,
-        [COMMAND_LIST] = run_list};
+        [COMMAND_SHEET] = run_sheet,       [COMMAND_SEAL] = run_seal,
+        [COMMAND_LEVEL] = run_level,       [COMMAND_OIL] = run_oil,
+        [COMMAND_STOCK] = run_stock,       [COMMAND_TRIAL] = run_trial,
+        [COMMAND_RESCUE] = run_rescue,     [COMMAND_LIST] = run_list};
     return commands[arguments->command](arguments);
 }
 

@@ -19,6 +19,12 @@ static const cli_command commands[COMMAND_COUNT] = {
          "Reads what size reads and shows for each batch what the scale has to show, with all "
          "parts in one cup without taring, cup marks, pot life, mixing steps and cautions.",
          "text json", OPERAND_JOB},
+    [COMMAND_SHEET] =
+        {"sheet", "[JOB.yaml]", "the whole job on one sheet, from the sealer to the oil",
+         "Reads what size reads and shows each step with its figures: carving, sealer, what goes "
+         "on the scale, levelling, oil and wax, with all warnings first and all cautions last. "
+         "The other commands tell more of each step.",
+         "text json", OPERAND_JOB},
     [COMMAND_SEAL] =
         {"seal", "[JOB.yaml]", "sealer for the carved walls: how much, coats, times and order",
          "Reads what size reads and shows how much sealer the carved walls and the face beside "
@@ -97,10 +103,11 @@ const char *option_group_title(option_group group) {
 }
 
 #define STOCKS  TAKES(COMMAND_STOCK)
-#define MAKES   (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | STOCKS)
-#define SEALS   TAKES(COMMAND_SEAL)
-#define LEVELS  TAKES(COMMAND_LEVEL)
-#define OILS    TAKES(COMMAND_OIL)
+#define SHEETS  TAKES(COMMAND_SHEET)
+#define MAKES   (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | STOCKS | SHEETS)
+#define SEALS   (TAKES(COMMAND_SEAL) | SHEETS)
+#define LEVELS  (TAKES(COMMAND_LEVEL) | SHEETS)
+#define OILS    (TAKES(COMMAND_OIL) | SHEETS)
 #define JOBS    (MAKES | SEALS | LEVELS | OILS) /* all that work on a job */
 #define TRIES   TAKES(COMMAND_TRIAL)
 #define RESCUES TAKES(COMMAND_RESCUE)

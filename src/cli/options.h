@@ -14,6 +14,7 @@ typedef enum command_id {
     COMMAND_NONE,
     COMMAND_SIZE,
     COMMAND_CARD,
+    COMMAND_SHEET,
     COMMAND_SEAL,
     COMMAND_LEVEL,
     COMMAND_OIL,

@@ -84,6 +84,12 @@ double runnel_side_time_at_shop(const runnel_job *job, double stated_s) {
                                                                                           : seconds;
 }
 
+bool runnel_side_names_sealer(const runnel_job_sealer *sealer) {
+    return !sealer->kind_is_default || sealer->cut_lb_per_gal > 0 || sealer->m2_per_l > 0 ||
+           sealer->dry_film_mm > 0 || sealer->wet_film_mm > 0 || sealer->thinner > 0 ||
+           sealer->loss >= 0 || sealer->coats || sealer->face_margin_mm >= 0;
+}
+
 runnel_status runnel_side_warn_order(runnel_making *making, const runnel_order *order,
                                      const runnel_order_faults *faults) {
     runnel_status status = RUNNEL_OK;

@@ -30,6 +30,9 @@ runnel_status runnel_side_tell_cavity(const runnel_making *making, const runnel_
 /** A time of the resin's sheet at the shop's temperature, s; NAN when it is not known. */
 double runnel_side_time_at_shop(const runnel_job *job, double stated_s);
 
+/** Whether a job says anything of its sealer. */
+bool runnel_side_names_sealer(const runnel_job_sealer *sealer);
+
 /** Adds the faults of an order to the warnings, and notes when one of them is wrong. */
 runnel_status runnel_side_warn_order(runnel_making *making, const runnel_order *order,
                                      const runnel_order_faults *faults);

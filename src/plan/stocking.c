@@ -2,6 +2,7 @@
 #include "runnel/stocking.h"
 
 #include "base/memory.h"
+#include "plan/side.h"
 #include "runnel/oiling.h"
 #include "runnel/sealing.h"
 #include "runnel/units.h"
@@ -83,13 +84,6 @@ static runnel_status add_oil(const runnel_oiling_plan *oiling, runnel_stocking *
     return status;
 }
 
-/* Whether the job says anything of its sealer. */
-static bool names_sealer(const runnel_job_sealer *sealer) {
-    return !sealer->kind_is_default || sealer->cut_lb_per_gal > 0 || sealer->m2_per_l > 0 ||
-           sealer->dry_film_mm > 0 || sealer->wet_film_mm > 0 || sealer->thinner > 0 ||
-           sealer->loss >= 0 || sealer->coats || sealer->face_margin_mm >= 0;
-}
-
 /* What the plans of sealing and oiling borrow lives as long as job and tables. */
 static runnel_status add_finish(const runnel_job *job, const runnel_tables *tables,
                                 runnel_letter_function letter, runnel_problems *problems,
@@ -97,7 +91,7 @@ static runnel_status add_finish(const runnel_job *job, const runnel_tables *tabl
     runnel_sealing sealing = {.part_count = 0};
     runnel_oiling_plan oiling = {.part_count = 0};
     runnel_status status = RUNNEL_OK;
-    if (names_sealer(&job->sealer)) {
+    if (runnel_side_names_sealer(&job->sealer)) {
         status = runnel_sealing_make(job, tables, letter, problems, &sealing);
         if (!status || status == RUNNEL_NOT_POSSIBLE)
             status = add_sealer(job, &sealing, stocking);

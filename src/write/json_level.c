@@ -120,6 +120,15 @@ static json_t *cavity_object(const runnel_levelling_cavity *levelled, bool *whol
     return object;
 }
 
+void runnel_json_put_levelling(json_t *root, const runnel_levelling_plan *levelling, bool *whole) {
+    json_t *cavities = json_array();
+    for (size_t i = 0; i < levelling->cavity_count; i++)
+        runnel_json_append(cavities, cavity_object(&levelling->cavities[i], whole), whole);
+    runnel_json_put(root, "level", level_object(levelling, whole), whole);
+    runnel_json_put(root, "crown", crown_object(levelling, whole), whole);
+    runnel_json_put(root, "cavities", cavities, whole);
+}
+
 /* What the document is made of. */
 typedef struct levelled_job {
     const runnel_job *job;
@@ -128,13 +137,9 @@ typedef struct levelled_job {
 
 static json_t *document(const void *from, bool *whole) {
     const levelled_job *of = from;
-    json_t *root = json_object(), *cavities = json_array();
-    for (size_t i = 0; i < of->levelling->cavity_count; i++)
-        runnel_json_append(cavities, cavity_object(&of->levelling->cavities[i], whole), whole);
+    json_t *root = json_object();
     runnel_json_put_job(root, of->job, whole);
-    runnel_json_put(root, "level", level_object(of->levelling, whole), whole);
-    runnel_json_put(root, "crown", crown_object(of->levelling, whole), whole);
-    runnel_json_put(root, "cavities", cavities, whole);
+    runnel_json_put_levelling(root, of->levelling, whole);
     runnel_json_put_cautions(
         root, RUNNEL_STEP_BIT(RUNNEL_STEP_LEVEL) | RUNNEL_STEP_BIT(RUNNEL_STEP_SAND), 0, whole);
     runnel_json_put_warnings(root, &of->levelling->plan, whole);

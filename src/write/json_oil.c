@@ -102,6 +102,17 @@ static json_t *wax_object(const runnel_oiling_plan *oiling, bool *whole) {
     return object;
 }
 
+void runnel_json_put_oiling(json_t *root, const runnel_oiling_plan *oiling, bool *whole) {
+    json_t *pieces = json_array();
+    for (size_t i = 0; i < oiling->part_count; i++)
+        runnel_json_append(pieces, part_object(&oiling->parts[i], whole), whole);
+    runnel_json_put(root, "oil", oil_object(oiling, whole), whole);
+    runnel_json_put(root, "pieces", pieces, whole);
+    runnel_json_put(root, "total", total_object(oiling, whole), whole);
+    runnel_json_put(root, "times", times_object(oiling, whole), whole);
+    runnel_json_put(root, "wax", wax_object(oiling, whole), whole);
+}
+
 /* What the document is made of. */
 typedef struct oiled_job {
     const runnel_job *job;
@@ -111,15 +122,9 @@ typedef struct oiled_job {
 static json_t *document(const void *from, bool *whole) {
     const oiled_job *oiled = from;
     const runnel_oiling_plan *oiling = oiled->oiling;
-    json_t *root = json_object(), *pieces = json_array();
-    for (size_t i = 0; i < oiling->part_count; i++)
-        runnel_json_append(pieces, part_object(&oiling->parts[i], whole), whole);
+    json_t *root = json_object();
     runnel_json_put_job(root, oiled->job, whole);
-    runnel_json_put(root, "oil", oil_object(oiling, whole), whole);
-    runnel_json_put(root, "pieces", pieces, whole);
-    runnel_json_put(root, "total", total_object(oiling, whole), whole);
-    runnel_json_put(root, "times", times_object(oiling, whole), whole);
-    runnel_json_put(root, "wax", wax_object(oiling, whole), whole);
+    runnel_json_put_oiling(root, oiling, whole);
     runnel_json_put_order(root, &oiling->order, &oiling->faults, whole);
     runnel_json_put_cautions(root, oiling->steps, oiling->cases, whole);
     runnel_json_put_warnings(root, &oiling->plan, whole);

@@ -114,6 +114,16 @@ static json_t *times_object(const runnel_sealing *sealing, bool *whole) {
     return object;
 }
 
+void runnel_json_put_sealing(json_t *root, const runnel_sealing *sealing, bool *whole) {
+    json_t *pieces = json_array();
+    for (size_t i = 0; i < sealing->part_count; i++)
+        runnel_json_append(pieces, part_object(&sealing->parts[i], whole), whole);
+    runnel_json_put(root, "sealer", sealer_object(sealing, whole), whole);
+    runnel_json_put(root, "pieces", pieces, whole);
+    runnel_json_put(root, "total", total_object(sealing, whole), whole);
+    runnel_json_put(root, "times", times_object(sealing, whole), whole);
+}
+
 /* What the document is made of. */
 typedef struct sealed_job {
     const runnel_job *job;
@@ -123,14 +133,9 @@ typedef struct sealed_job {
 static json_t *document(const void *from, bool *whole) {
     const sealed_job *sealed = from;
     const runnel_sealing *sealing = sealed->sealing;
-    json_t *root = json_object(), *pieces = json_array();
-    for (size_t i = 0; i < sealing->part_count; i++)
-        runnel_json_append(pieces, part_object(&sealing->parts[i], whole), whole);
+    json_t *root = json_object();
     runnel_json_put_job(root, sealed->job, whole);
-    runnel_json_put(root, "sealer", sealer_object(sealing, whole), whole);
-    runnel_json_put(root, "pieces", pieces, whole);
-    runnel_json_put(root, "total", total_object(sealing, whole), whole);
-    runnel_json_put(root, "times", times_object(sealing, whole), whole);
+    runnel_json_put_sealing(root, sealing, whole);
     runnel_json_put_order(root, &sealing->order, &sealing->faults, whole);
     runnel_json_put_cautions(root, sealing->steps, sealing->cases, whole);
     runnel_json_put_warnings(root, &sealing->plan, whole);

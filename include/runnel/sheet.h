@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * A whole job on one sheet: sealing, resin, levelling and oil together.
+ */
+#ifndef RUNNEL_SHEET_H
+#define RUNNEL_SHEET_H
+
+#include "runnel/levelling.h"
+#include "runnel/oiling.h"
+#include "runnel/plan.h"
+#include "runnel/sealing.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** All of it. Zero-initialised is empty; owned by the caller; borrows from the tables. */
+typedef struct runnel_sheet {
+    runnel_plan plan; /**< its warnings those of all parts, each once */
+    bool sealed;      /**< the job is sealed, or names a sealer */
+    runnel_sealing sealing;
+    runnel_levelling_plan levelling;
+    bool oiled; /**< the job names an oil */
+    runnel_oiling_plan oiling;
+} runnel_sheet;
+
+/** Frees all and leaves it empty. NULL is allowed. */
+void runnel_sheet_clear(runnel_sheet *sheet);
+
+/**
+ * Makes all parts of a checked job.
+ *
+ * @param letter sets the texts, as for runnel_plan_make
+ * @param sheet  an empty one
+ * @return RUNNEL_OK; RUNNEL_NOT_POSSIBLE with all filled in when one of its parts says so;
+ * otherwise the problem's status
+ */
+runnel_status runnel_sheet_make(const runnel_job *job, const runnel_tables *tables,
+                                runnel_letter_function letter, runnel_problems *problems,
+                                runnel_sheet *sheet);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

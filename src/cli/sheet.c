@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/commands.h"
+#include "cli/work.h"
+
+static runnel_status make(const runnel_job *job, const runnel_tables *tables,
+                          runnel_problems *problems, void *made) {
+    return runnel_sheet_make(job, tables, runnel_lettering_set, problems, made);
+}
+
+static runnel_status write_text(const runnel_job *job, const void *made, FILE *out) {
+    return runnel_write_sheet_text(job, made, out);
+}
+
+static runnel_status write_json(const runnel_job *job, const void *made, FILE *out) {
+    return runnel_write_sheet_json(job, made, out);
+}
+
+static void clear(void *made) {
+    runnel_sheet_clear(made);
+}
+
+int run_sheet(const cli_arguments *arguments) {
+    runnel_sheet sheet = {.sealed = false};
+    return run_work(arguments, &(cli_work){make, write_text, write_json, clear, &sheet});
+}

@@ -1,0 +1,1 @@
+sheet bad-key.yaml

@@ -1,0 +1,1 @@
+sheet --measured '5 ml'

@@ -1,0 +1,1 @@
+$RUNNEL sheet --measured "50 ml" >/dev/full

@@ -1,0 +1,1 @@
+sheet json.yaml --format json

@@ -1,0 +1,1 @@
+sheet warnings.yaml

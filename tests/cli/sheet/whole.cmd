@@ -1,0 +1,1 @@
+sheet whole.yaml

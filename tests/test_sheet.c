@@ -1,0 +1,145 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "compare.h"
+#include "failing.h"
+#include "job_tables.h"
+#include "runnel/read.h"
+#include "runnel/write_finish.h"
+#include "written.h"
+
+#include <jansson.h>
+
+typedef struct sheeted {
+    runnel_job job;
+    runnel_problems problems;
+    runnel_sheet made;
+    runnel_status status;
+} sheeted;
+
+static void sheet_job(const char *yaml, sheeted *of) {
+    memset(of, 0, sizeof *of);
+    runnel_job_init(&of->job);
+    runnel_status status =
+        runnel_job_read_yaml(yaml, strlen(yaml), "job.yaml", job_tables(), &of->problems, &of->job);
+    ck_assert_msg(!status, "%s", of->problems.count ? of->problems.items[0].text : "no reason");
+    of->status = runnel_sheet_make(&of->job, job_tables(), NULL, &of->problems, &of->made);
+}
+
+static void sheeted_clear(sheeted *of) {
+    runnel_sheet_clear(&of->made);
+    runnel_problems_clear(&of->problems);
+    runnel_job_clear(&of->job);
+}
+
+static char *text_of(const sheeted *of) {
+    FILE *file = tmpfile();
+    ck_assert_ptr_nonnull(file);
+    ck_assert_int_eq(runnel_write_sheet_text(&of->job, &of->made, file), RUNNEL_OK);
+    char *text = contents(file);
+    fits(text);
+    return text;
+}
+
+#define SQUARE "{outline: rectangle 60 x 40 mm, cutter: v 90 deg, depth limit: 4 mm}"
+
+/* A warning of a cavity comes from the plan and from each part; it is told once. */
+START_TEST(warnings_are_told_once) {
+    sheeted of;
+    sheet_job("sealer: shellac with wax\nlevel: {take off: 4 mm}\n"
+              "pieces: [{size: 200 x 100 x 6 mm, cavities: [" SQUARE "]}]\n",
+              &of);
+    size_t deep = 0, waxy = 0, gone = 0;
+    ck_assert_int_eq(of.status, RUNNEL_NOT_POSSIBLE);
+    for (size_t i = 0; i < of.made.plan.warning_count; i++) {
+        deep += !strcmp(of.made.plan.warnings[i].code, "too-deep");
+        waxy += !strcmp(of.made.plan.warnings[i].code, "waxy-sealer");
+        gone += !strcmp(of.made.plan.warnings[i].code, "all-gone");
+    }
+    ck_assert_uint_eq(deep, 1);
+    ck_assert_uint_eq(waxy, 1);
+    ck_assert_uint_eq(gone, 1);
+    sheeted_clear(&of);
+}
+END_TEST
+
+START_TEST(parts_are_those_of_the_job) {
+    static const char *const parts[] = {"Job sheet: badge\n", "1  Carve\n",          "2  Seal\n",
+                                        "3  Mix and pour\n",  "4  Level and sand\n", "names no oil",
+                                        "Take care\n"};
+    sheeted of;
+    sheet_job("job: badge\nsealed: yes\npieces: [{count: 2, cavities: [" SQUARE "]}]\n", &of);
+    ck_assert_int_eq(of.status, RUNNEL_OK);
+    ck_assert(of.made.sealed && !of.made.oiled);
+    char *text = text_of(&of);
+    in_order(text, parts, sizeof parts / sizeof *parts);
+    has(text, "in each of 2 pieces");
+    free(text);
+    FILE *file = tmpfile();
+    ck_assert_int_eq(runnel_write_sheet_json(&of.job, &of.made, file), RUNNEL_OK);
+    text = contents(file);
+    json_t *root = json_loads(text, 0, NULL);
+    ck_assert(json_is_object(json_object_get(root, "seal")));
+    ck_assert(json_is_null(json_object_get(root, "oil")));
+    ck_assert_uint_eq(json_array_size(json_object_get(root, "batches")), 1);
+    json_decref(root);
+    free(text);
+    FILE *full = fopen("/dev/full", "w");
+    ck_assert_int_eq(runnel_write_sheet_json(&of.job, &of.made, full), RUNNEL_E_IO);
+    ck_assert_int_eq(runnel_write_sheet_text(&of.job, &of.made, full), RUNNEL_E_IO);
+    fclose(full);
+    sheeted_clear(&of);
+    sheet_job("sealer: {kind: lacquer, coverage: 9 m2/L}\nshop: {temperature: 5 °C}\n"
+              "pieces: [{cavities: [{measured: 5 ml, wall area: 9 cm2}]}]\n",
+              &of);
+    text = text_of(&of);
+    has(text, "resin may follow when it is hard, see the can\n");
+    has(text, "not before it is hard, see its sheet\n");
+    free(text);
+    sheeted_clear(&of);
+}
+END_TEST
+
+START_TEST(memory_may_run_out) {
+    sheeted of;
+    sheet_job("sealer: shellac with wax\npieces: [{cavities: [" SQUARE ", {measured: 5 ml}]}]\n",
+              &of);
+    runnel_status status = RUNNEL_E_NO_MEMORY;
+    for (size_t n = 0; status == RUNNEL_E_NO_MEMORY; n++) {
+        failing count = {.fail_at = n};
+        runnel_sheet again = {.sealed = false};
+        ck_assert_uint_lt(n, 100000);
+        start_failing(&count);
+        status = runnel_sheet_make(&of.job, job_tables(), NULL, NULL, &again);
+        runnel_sheet_clear(&again);
+        runnel_set_allocator(NULL);
+        ck_assert_uint_eq(count.alive, 0);
+        if (count.calls > n)
+            ck_assert_int_eq(status, RUNNEL_E_NO_MEMORY);
+    }
+    ck_assert_int_eq(status, RUNNEL_NOT_POSSIBLE);
+    FILE *file = tmpfile();
+    status = RUNNEL_E_NO_MEMORY;
+    for (size_t n = 0; status == RUNNEL_E_NO_MEMORY; n++) {
+        failing count = {.fail_at = n, .for_good = true};
+        start_failing(&count);
+        status = runnel_write_sheet_json(&of.job, &of.made, file);
+        runnel_set_allocator(NULL);
+        ck_assert_uint_eq(count.alive, 0);
+    }
+    fclose(file);
+    sheeted_clear(&of);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("sheet");
+    TCase *sheet = tcase_create("sheet");
+    tcase_add_test(sheet, warnings_are_told_once);
+    tcase_add_test(sheet, parts_are_those_of_the_job);
+    tcase_add_test(sheet, memory_may_run_out);
+    suite_add_tcase(suite, sheet);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}

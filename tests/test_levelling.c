@@ -145,7 +145,7 @@ START_TEST(many_strokes_are_cut_short) {
         snprintf(polygon + used, sizeof polygon - used, " %d,20 %g,20 %g,10 %d,10", 200 - 5 * i,
                  200 - 5 * i - 0.5, 200 - 5 * i - 0.5, 195 - 5 * i);
     }
-    strcat(polygon, " mm\n");
+    snprintf(polygon + strlen(polygon), sizeof polygon - strlen(polygon), " mm\n");
     levelled of;
     level_job(polygon, &of);
     runnel_levelling_clear(&of.made);

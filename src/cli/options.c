@@ -102,17 +102,20 @@ const char *option_group_title(option_group group) {
     return groups[group];
 }
 
-#define STOCKS  TAKES(COMMAND_STOCK)
-#define SHEETS  TAKES(COMMAND_SHEET)
-#define MAKES   (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | STOCKS | SHEETS)
-#define SEALS   (TAKES(COMMAND_SEAL) | SHEETS)
-#define LEVELS  (TAKES(COMMAND_LEVEL) | SHEETS)
-#define OILS    (TAKES(COMMAND_OIL) | SHEETS)
-#define JOBS    (MAKES | SEALS | LEVELS | OILS) /* all that work on a job */
-#define TRIES   TAKES(COMMAND_TRIAL)
-#define RESCUES TAKES(COMMAND_RESCUE)
-#define LISTS   TAKES(COMMAND_LIST)
-#define ALL     (~0U)
+/* Commands that take an option. */
+enum {
+    STOCKS = TAKES(COMMAND_STOCK),
+    SHEETS = TAKES(COMMAND_SHEET),
+    MAKES = (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | STOCKS | SHEETS),
+    SEALS = (TAKES(COMMAND_SEAL) | SHEETS),
+    LEVELS = (TAKES(COMMAND_LEVEL) | SHEETS),
+    OILS = (TAKES(COMMAND_OIL) | SHEETS),
+    JOBS = (MAKES | SEALS | LEVELS | OILS), /* all that work on a job */
+    TRIES = TAKES(COMMAND_TRIAL),
+    RESCUES = TAKES(COMMAND_RESCUE),
+    LISTS = TAKES(COMMAND_LIST),
+};
+#define ALL (~0U)
 
 #define CAVITY(member) OWNER_CAVITY, offsetof(runnel_job_cavity, member)
 #define PIECE(member)  OWNER_PIECE, offsetof(runnel_job_piece, member)

@@ -58,8 +58,8 @@ static void give_or_take(FILE *out, const char *label, double value, int decimal
 }
 
 static void write_groove(const runnel_trial_report *report, size_t index, FILE *out) {
-    const char *names[][2] = {{"width at the face", "depth"},
-                              {"width of the other", "depth of the other"}};
+    static const char *const names[2][2] = {{"width at the face", "depth"},
+                                            {"width of the other", "depth of the other"}};
     give_or_take(out, names[index][0], report->cuts[index].width_mm, 2, "mm",
                  report->errors.width_mm, "taken as exact");
     give_or_take(out, names[index][1], report->cuts[index].depth_mm, 2, "mm",
@@ -122,7 +122,7 @@ static void write_advice(const runnel_trial_report *report, FILE *out) {
 
 runnel_status runnel_write_trial_text(const runnel_trial_report *report, FILE *out) {
     fputs(report->cut_count == 1 ? "Trial groove\n" : "Two trial grooves\n", out);
-    for (size_t i = 0; i < report->cut_count; i++)
+    for (size_t i = 0; i < report->cut_count && i < 2; i++)
         write_groove(report, i, out);
     write_found(report, out);
     write_sold(report, out);

@@ -280,16 +280,15 @@ END_TEST
 
 START_TEST(necks_between_many_places) {
     /* discs in a row and in a triangle, that all but touch: several places face each other */
-    for (double apart = 9.6; apart < 9.95; apart += 0.15) {
-        runnel_contours list = {0};
-        for (int i = 0; i < 3; i++)
-            add_regular(&list, apart * cos(2.1 * i), apart * sin(2.1 * i), 9.4, 24, 0.01);
-        both b = region_of(&list);
-        for (double t = 0; t < 1; t += 0.4)
-            ck_near_or(section_of(b.shape, walls_tip(90, 8, 0), t),
-                       route_opened_mm2(b.route, 4 + t, 4), 0, OPENING_ERROR * b.area_mm2);
-        clear(&b);
-    }
+    double apart = 9.6 + 0.15 * _i;
+    runnel_contours list = {0};
+    for (int i = 0; i < 3; i++)
+        add_regular(&list, apart * cos(2.1 * i), apart * sin(2.1 * i), 9.4, 24, 0.01);
+    both b = region_of(&list);
+    for (double t = 0; t < 1; t += 0.4)
+        ck_near_or(section_of(b.shape, walls_tip(90, 8, 0), t), route_opened_mm2(b.route, 4 + t, 4),
+                   0, OPENING_ERROR * b.area_mm2);
+    clear(&b);
 }
 END_TEST
 
@@ -309,20 +308,20 @@ int main(void) {
     suite_add_tcase(suite, sections);
     TCase *openings = tcase_create("openings");
     tcase_set_timeout(openings, 600);
-    tcase_add_loop_test(openings, walls_with_a_tip, 0, cases(SHAPES, 8));
-    tcase_add_loop_test(openings, pockets_of_round_nose, 0, cases(SHAPES, 8));
+    tcase_add_loop_test(openings, walls_with_a_tip, 0, cases(SHAPES, 4));
+    tcase_add_loop_test(openings, pockets_of_round_nose, 0, cases(SHAPES, 4));
     suite_add_tcase(suite, openings);
     TCase *volumes = tcase_create("volumes");
     tcase_set_timeout(volumes, 1200);
     tcase_add_loop_test(volumes, volumes_of_walls, 0, cases(8, 1));
-    tcase_add_loop_test(volumes, volumes_of_pockets, 0, cases(4, 1));
+    tcase_add_loop_test(volumes, volumes_of_pockets, 0, cases(4, 0));
     tcase_add_loop_test(volumes, volumes_of_grooves, 0, cases(4, 1));
     suite_add_tcase(suite, volumes);
     TCase *necks = tcase_create("necks");
     tcase_set_timeout(necks, 1200);
-    tcase_add_loop_test(necks, necks_of_hour_glasses, 0, cases(36, 12));
+    tcase_add_loop_test(necks, necks_of_hour_glasses, 0, cases(36, 6));
     tcase_add_loop_test(necks, volumes_at_necks, 0, cases(4, 0));
-    tcase_add_test(necks, necks_between_many_places);
+    tcase_add_loop_test(necks, necks_between_many_places, 0, cases(3, 1));
     suite_add_tcase(suite, necks);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

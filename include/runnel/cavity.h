@@ -99,8 +99,7 @@ double runnel_cutter_face_radius_mm(const runnel_cutter *cutter, double depth_mm
 runnel_status runnel_cavity_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                     double *area_mm2);
 
-/** Length of the edge of that section, mm. Where the tip of a cutter has left rounds that overlap
- * at a neck, what of their edges lies inside counts as well. Errors as for the section. */
+/** Length of the edge of that section, mm. Errors as for the section. */
 runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                    double *length_mm);
 

@@ -140,7 +140,7 @@ runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runn
     runnel_opening o = runnel_profile_opening(inside, face);
     f->perimeter_mm = o.length + face * o.turn - overlap_border;
     f->widest_mm = 2 * runnel_profile_widest(inside, &f->deepest_at);
-    f->deepest_mm = f->widest_mm > 2 * face ? depth : 0;
+    f->deepest_mm = f->widest_mm >= runnel_fitting(2 * face) ? depth : 0;
     f->narrowest_mm = 2 * runnel_profile_narrowest(inside, &f->narrowest_at);
     f->uncut_mm2 = fmax(0, runnel_profile_area_mm2(inside) - f->footprint_mm2);
     f->depth_plus_mm3 = deeper - f->volume_mm3;

@@ -4,6 +4,7 @@
  */
 #include "cavity/cut.h"
 #include "shape/opening.h"
+#include "shape/overlap.h"
 
 #include <math.h>
 
@@ -38,6 +39,14 @@ static double path_border(const runnel_profile *around, double radius) {
     return m.length + m.angle * radius;
 }
 
+static runnel_status opened_border(const runnel_profile *inside, section_terms t, double *length) {
+    runnel_opening o = runnel_profile_opening(inside, t.centres);
+    double hidden = 0;
+    runnel_status status = runnel_overlap_border(inside, t.centres, t.disc, &hidden);
+    *length = o.length + t.lack * o.angle + t.disc * o.turn - hidden;
+    return status;
+}
+
 runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                    double *length_mm) {
     double area = 0, length = 0;
@@ -52,10 +61,10 @@ runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, d
     } else if (is_cut) {
         section_terms t = terms_of(cut, level_mm);
         status = runnel_shape_inside(shape, &profile);
-        if (!status) {
-            runnel_opening o = runnel_profile_opening(profile, t.centres);
-            length = o.length + t.lack * o.angle + t.disc * o.turn;
-        }
+        if (!status && t.disc > 0)
+            status = opened_border(profile, t, &length);
+        else if (!status)
+            length = runnel_profile_border_mm(profile, t.lack);
     }
     if (!status)
         *length_mm = length;

@@ -24,7 +24,8 @@ static double turns(const runnel_piece *piece, double sigma) {
     return (x > left && x < right ? each : 0) + (-x > left && -x < right ? each : 0);
 }
 
-runnel_opening runnel_profile_opening(const runnel_profile *profile, double sigma) {
+runnel_opening runnel_profile_opening(const runnel_profile *profile, double sigma_mm) {
+    double sigma = runnel_fitting(sigma_mm);
     runnel_sum area = {0}, length = {0}, angle = {0}, turn = {0};
     runnel_piece parts[2];
     for (size_t i = 0; i < profile->count; i++) {
@@ -96,8 +97,9 @@ static void add_to_band(band_sums *s, const runnel_piece *part, double rho, doub
     runnel_sum_add(&s->ridge_wall, ridge * sqrt(1 + rise * rise));
 }
 
-runnel_band runnel_profile_band(const runnel_profile *profile, double rho, double upper,
+runnel_band runnel_profile_band(const runnel_profile *profile, double rho_mm, double upper_mm,
                                 double cotangent) {
+    double rho = runnel_fitting(rho_mm), upper = runnel_fitting(upper_mm);
     band_sums s = {0};
     runnel_piece above[2], both[2];
     for (size_t i = 0; i < profile->count; i++) {

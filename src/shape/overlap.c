@@ -146,10 +146,10 @@ void runnel_centres_clear(runnel_centres *centres) {
     memset(centres, 0, sizeof *centres);
 }
 
-runnel_status runnel_centres_collect(const runnel_profile *profile, double sigma,
+runnel_status runnel_centres_collect(const runnel_profile *profile, double sigma_mm,
                                      runnel_centres *centres) {
     runnel_status status = RUNNEL_OK;
-    centres->sigma = sigma;
+    centres->sigma = runnel_fitting(sigma_mm);
     centres->corner_count = centres->side_count = 0;
     centres->widest_side = 0;
     for (size_t i = 0; i < profile->count && !status && profile->boundary.edges; i++) {

@@ -61,6 +61,15 @@ struct runnel_profile {
     runnel_medial widest, narrowest;
 };
 
+/** Share by which a disc may be wider than its place and still fits: far above the rounding of m,
+ * far below anything that can be cut. So a stroke as wide as the cutter is cut, whichever way it is
+ * turned, and no set of discs ends exactly at a corner of the medial axis. */
+#define RUNNEL_FIT_SHARE 2e-12
+
+static inline double runnel_fitting(double radius_mm) {
+    return radius_mm * (1 - RUNNEL_FIT_SHARE);
+}
+
 static inline bool runnel_piece_is_fan(const runnel_piece *piece) {
     return piece->kind >= RUNNEL_PIECE_FAN_LINE;
 }

@@ -9,6 +9,7 @@
 #include "shape/pieces.h"
 #include "solids.h"
 
+#include <float.h>
 #include <stdlib.h>
 
 /* Smallest angle, rad, at which a segment counts as rising above the tangent at its own end. */
@@ -102,6 +103,13 @@ static const runnel_piece *piece_at(const runnel_profile *profile, const runnel_
     return NULL;
 }
 
+/* How near the brute force comes. Memcheck does long double in the digits of double, which leaves
+ * few of them in the thinnest gaps; there it is the memory that is looked at. */
+static double brute_tolerance(void) {
+    volatile long double one = 1;
+    return one + LDBL_EPSILON > one ? 1e-8 : 1e-3;
+}
+
 static void compare_at(const runnel_profile *profile, const runnel_element *element, double at) {
     const runnel_piece *piece = piece_at(profile, element, at);
     ck_assert_msg(piece != NULL, "no piece at %.17g of %s %u", at, element->fan ? "fan" : "segment",
@@ -110,7 +118,7 @@ static void compare_at(const runnel_profile *profile, const runnel_element *elem
     double want = brute(&profile->boundary, element, at, profile->reach_mm);
     double size = profile->boundary.size_mm;
     /* 1/m is what is continuous; far above the size of the shape m does not matter */
-    ck_assert_msg(runnel_near(1 / m, 1 / want, 1e-8, 1e-9 / size),
+    ck_assert_msg(runnel_near(1 / m, 1 / want, brute_tolerance(), 1e-9 / size),
                   "%s %u at %.17g of %.17g: m %.17g, brute force %.17g",
                   element->fan ? "fan" : "segment", element->edge, at, element->length, m, want);
 }

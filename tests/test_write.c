@@ -13,6 +13,7 @@ enum { WORDS = 12 };
 
 typedef struct sample {
     char words[WORDS][240];
+    char sure[16];
     runnel_plan_cavity cavities[2];
     runnel_plan_batch batch;
     runnel_warning warnings[2];
@@ -82,6 +83,7 @@ static void fill(sample *s) {
     memset(s, 0, sizeof *s);
     for (size_t i = 0; i < COUNT(words); i++)
         snprintf(s->words[i], sizeof s->words[i], "%s", words[i]);
+    snprintf(s->sure, sizeof s->sure, "%s", "from memory");
     runnel_job_init(&s->job);
     s->job.name = s->words[0];
     s->job.resin = (runnel_resin){.name = s->words[1],
@@ -89,7 +91,9 @@ static void fill(sample *s) {
                                   .density_a_g_per_ml = 1.16,
                                   .density_b_g_per_ml = 0.95,
                                   .lowest_degc = 16,
-                                  .pot_mass_g = 150};
+                                  .pot_mass_g = 150,
+                                  .tint_cap = 0.05,
+                                  .sure = s->sure};
     s->job.resin_is_default = s->job.scale_is_default = s->job.shop_is_default = false;
     s->job.shop_degc = 18.5;
     fill_plan(s);
@@ -154,7 +158,8 @@ START_TEST(sizes_say_all) {
         "    part A (resin)          41.1   g     35.43 ml\n",
         "    part B (hardener)       16.9   g     17.79 ml\n",
         "    A + B                   58.0   g     53.22 ml\n",
-        "    tint                     1.2   g     2 % of A + B, on top of them\n",
+        "    tint                     1.2   g     2 % of A + B, on top of them; at most\n",
+        "                                         5 % (from memory)\n",
         "    ratio     2:1 by volume, which is 100:42.86 by weight\n",
         "    ratio error, rounding    0.42  %\n",
         "    ratio error, at worst    3.75  %",
@@ -269,7 +274,7 @@ START_TEST(sizes_of_what_is_not_known) {
     has(text, "1 WARNING. Read it before a can is opened:");
     has(text, "narrowest stroke          not known");
     has(text, "ratio error, at worst     without limit");
-    in_order(text, (const char *const[]){"; less", "than the scale shows\n"}, 2);
+    in_order(text, (const char *const[]){"; less", "than the scale shows; at most"}, 2);
     has(text, "pot life  not known: the shop is below the 16 \302\260C that this resin needs");
     has_not(text, "nan");
     has_not(text, "inf");

@@ -122,6 +122,20 @@ START_TEST(card_of_cups) {
     in_order(text, parts, COUNT(parts));
     has_not(text, "Mind");
     free(text);
+    /* Tint 0.11 + 0.09 + 0.11 + 0.02 g, A 15/3.27 x 2.32 x 1.09 = 11.6 g. */
+    text = unwrapped(runnel_write_card_text);
+    in_order(text,
+             (const char *const[]){"One colour for all cups: stir 0.33 g of tint into 11.6",
+                                   " g of A at first, and weigh A and tint of each cup together "
+                                   "from it. ",
+                                   "Cup 1 of 4"},
+             3);
+    free(text);
+    job.resin.tint_default = 0;
+    must_plan(RUNNEL_OK);
+    text = written(runnel_write_card_text);
+    has_not(text, "One colour");
+    free(text);
 }
 END_TEST
 

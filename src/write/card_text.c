@@ -126,6 +126,22 @@ static void write_remedy(const runnel_plan *plan, const runnel_plan_batch *batch
                                 "it by eye.");
 }
 
+/* Cups that are tinted each for itself differ at sight. */
+static void write_master(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    const runnel_weighing *weighing = &batch->weighing;
+    const int decimals = runnel_bench_decimals(&job->scale);
+    runnel_flow flow;
+    if (!(weighing->tint_g > 0))
+        return;
+    runnel_flow_begin(&flow, out, STEP);
+    runnel_flow_add(&flow, "One colour for all cups: stir ");
+    runnel_flow_number(&flow, weighing->tint_g, decimals, "g");
+    runnel_flow_add(&flow, " of tint into ");
+    runnel_flow_number(&flow, weighing->part_a_g, decimals, "g");
+    runnel_flow_add(&flow, " of A at first, and weigh A and tint of each cup together from it.");
+    runnel_flow_end(&flow);
+}
+
 /* ---- Cup, clock and pen -----------------------------------------------------------------------
  */
 
@@ -290,6 +306,7 @@ static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t i
     }
     fputc('\n', out);
     write_remedy(plan, batch, out);
+    write_master(job, batch, out);
     for (size_t i = 0; i < batch->cup_count; i++)
         write_cup(job, plan, batch, i, out);
 }

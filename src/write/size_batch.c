@@ -62,6 +62,13 @@ static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FI
     runnel_bench_plain(&flow, 100 * batch->tint, "% of A + B, on top of them");
     if (batch->weighing.tint_g <= 0)
         runnel_flow_add(&flow, "; less than the scale shows");
+    runnel_flow_add(&flow, "; at most ");
+    runnel_bench_plain(&flow, 100 * job->resin.tint_cap, "%");
+    if (job->resin.sure && *job->resin.sure) {
+        runnel_flow_add(&flow, " (");
+        runnel_flow_add(&flow, job->resin.sure);
+        runnel_flow_add(&flow, ")");
+    }
     runnel_flow_end(&flow);
 }
 

@@ -67,6 +67,9 @@ static inline void fill_job(sample *s) {
     s->job.scale_is_default = true;
     s->job.shop_degc = 18.5;
     s->job.humidity = 0.55;
+    s->job.errors = (runnel_band_errors){0.15, 1.5, 0.35, 0.4};
+    s->job.errors_are_default = true;
+    s->job.size_to = RUNNEL_SIZE_LIKELY;
 }
 
 static inline void fill_cups(sample *s) {
@@ -101,28 +104,30 @@ static inline void fill_plan(sample *s) {
                                         "groove", "W\xC3\xA4rter", "too-deep", "deeper by 1 mm"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         snprintf(s->words[i], sizeof s->words[i], "%s", words[i]);
-    s->cavities[0] = (runnel_plan_cavity){.name = s->words[0],
-                                          .piece = s->words[1],
-                                          .colour = s->words[2],
-                                          .piece_count = 2,
-                                          .figures = {.footprint_mm2 = 1234.5,
-                                                      .volume_mm3 = 18279.437251523,
-                                                      .volume_error_mm3 = 0.25,
-                                                      .wall_mm2 = 2469.25,
-                                                      .perimeter_mm = 321.5,
-                                                      .deepest_mm = 4.125,
-                                                      .narrowest_mm = 0.75,
-                                                      .widest_mm = 9.5,
-                                                      .uncut_mm2 = 3.5,
-                                                      .uncut_places = 7,
-                                                      .depth_plus_mm3 = 130,
-                                                      .depth_minus_mm3 = -120,
-                                                      .angle_mm3_per_degree = 45},
-                                          .margin_mm2 = 333,
-                                          .width_mm = 200,
-                                          .height_mm = 38,
-                                          .layers = {s->layers, 2, 18279.437251523, 0},
-                                          .font_file = s->words[3]};
+    s->cavities[0] = (runnel_plan_cavity){
+        .name = s->words[0],
+        .piece = s->words[1],
+        .colour = s->words[2],
+        .piece_count = 2,
+        .figures = {.footprint_mm2 = 1234.5,
+                    .volume_mm3 = 18279.437251523,
+                    .volume_error_mm3 = 0.25,
+                    .wall_mm2 = 2469.25,
+                    .perimeter_mm = 321.5,
+                    .deepest_mm = 4.125,
+                    .narrowest_mm = 0.75,
+                    .widest_mm = 9.5,
+                    .uncut_mm2 = 3.5,
+                    .uncut_places = 7,
+                    .depth_plus_mm3 = 130,
+                    .depth_minus_mm3 = -120,
+                    .angle_mm3_per_degree = 45},
+        .band = {18500, 17500, 19750, 17000, 20000, {{1, 2, 0.6}, {0}, {0}, {3, 4, 0.4}}},
+        .margin_mm2 = 333,
+        .width_mm = 200,
+        .height_mm = 38,
+        .layers = {s->layers, 2, 18279.437251523, 0},
+        .font_file = s->words[3]};
     s->layers[0] = (runnel_layer){4.125, 2, 2.125, 6000, 0.5, 800, 0, 0};
     s->layers[1] = (runnel_layer){2, 0, 2.4375, NAN, NAN, NAN, 18000, 45000};
     s->cavities[1] = (runnel_plan_cavity){.name = s->words[4],
@@ -133,8 +138,14 @@ static inline void fill_plan(sample *s) {
                                           .measured = true};
     s->batch = (runnel_plan_batch){
         .colour = s->words[2],
-        .terms = {36558.5, 2000, 1192.5, 150, 4000, 2750, 46651},
+        .terms = {36558.5, 2000, 1192.5, 150, 875, 4000, 2750, 47526},
         .weighing = {36.1, 14.8, 1.25, 31.125, 15.5, 50.9, 46.625, 0.0125, 0.0375},
+        .band = {36750,
+                 34500,
+                 37625,
+                 34000,
+                 38000,
+                 {{1, 2, 0.5}, {3, 4, 0.25}, {5, 6, 0.125}, {7, 8, 0.0625}}},
         .surplus_mm3 = 6.5,
         .raise = RUNNEL_RAISE_ROUNDING,
         .smallest_g = 8.25,

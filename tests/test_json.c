@@ -89,6 +89,11 @@ START_TEST(every_number) {
                 {"cavities/0/footprint_mm2", 1234.5},
                 {"cavities/0/volume_ml", 18.279437251523},
                 {"cavities/0/volume_error_ml", 0.00025},
+                {"cavities/0/low_ml", 17.5},
+                {"cavities/0/likely_ml", 18.5},
+                {"cavities/0/high_ml", 19.75},
+                {"cavities/0/band_shares/depth_percent", 60},
+                {"cavities/0/band_shares/soak_percent", 40},
                 {"cavities/0/wall_mm2", 2469.25},
                 {"cavities/0/deepest_mm", 4.125},
                 {"cavities/0/narrowest_mm", 0.75},
@@ -120,7 +125,19 @@ START_TEST(every_number) {
                 {"batches/0/soak_ml", 0.15},
                 {"batches/0/cup_loss_ml", 2.75},
                 {"batches/0/reserve_ml", 4},
-                {"batches/0/total_ml", 46.651},
+                {"batches/0/allowance_ml", 0.875},
+                {"batches/0/total_ml", 47.526},
+                {"batches/0/low_ml", 34.5},
+                {"batches/0/likely_ml", 36.75},
+                {"batches/0/high_ml", 37.625},
+                {"batches/0/band_shares/depth_percent", 50},
+                {"batches/0/band_shares/angle_percent", 25},
+                {"batches/0/band_shares/flatness_percent", 12.5},
+                {"batches/0/band_shares/soak_percent", 6.25},
+                {"errors/depth_mm", 0.15},
+                {"errors/angle_deg", 1.5},
+                {"errors/flatness_mm", 0.35},
+                {"errors/soak_percent", 40},
                 {"batches/0/surplus_ml", 0.0065},
                 {"batches/0/total_g", 50.9},
                 {"batches/0/part_a_g", 36.1},
@@ -188,6 +205,7 @@ START_TEST(every_text_flag_and_gap) {
                 {"file", "boards.yaml"},
                 {"resin/name", "table-top 2:1"},
                 {"resin/kind", "table-top"},
+                {"size_to", "likely"},
                 {"resin/ratio/basis", "volume"},
                 {"resin/other_ratio/basis", "weight"},
                 {"resin/source", "sheet \"A\"\n"},
@@ -221,7 +239,7 @@ START_TEST(every_text_flag_and_gap) {
                 {"warnings/0/code", "too-deep"},
                 {"warnings/0/text", "deeper by 1 mm"},
                 {"warnings/0/where", "board one"}};
-    static const char *const yes[] = {"resin/is_default", "scale/is_default",
+    static const char *const yes[] = {"resin/is_default", "scale/is_default", "errors/is_default",
                                       "cavities/1/measured"};
     static const char *const no[] = {"resin/changed", "shop/is_default", "cavities/0/measured"};
     static const char *const gaps[] = {
@@ -263,7 +281,8 @@ START_TEST(keys_and_their_order) {
     fill(&s);
     json_t *root = read_back(&s);
     check_keys(root, "",
-               "job file resin shop scale mixture cavities batches pour_order bridges warnings");
+               "job file resin shop scale errors size_to mixture cavities batches pour_order "
+               "bridges warnings");
     check_keys(root, "pour_order/0", "colour not_before_h");
     check_keys(root, "bridges/0", "piece one other distance_mm");
     check_keys(root, "resin",
@@ -275,22 +294,26 @@ START_TEST(keys_and_their_order) {
     check_keys(root, "resin/ratio", "part_a part_b basis");
     check_keys(root, "shop", "temperature_degc humidity_percent is_default");
     check_keys(root, "scale", "step_g accuracy_counts accuracy_percent is_default");
+    check_keys(root, "errors", "depth_mm angle_deg flatness_mm soak_percent is_default");
     check_keys(root, "mixture", "weight_a weight_b volume_a volume_b density_g_per_ml");
     for (int i = 0; i < 2; i++)
         check_keys(root, i ? "cavities/1" : "cavities/0",
                    "name piece colour count measured footprint_mm2 volume_ml volume_error_ml "
-                   "wall_mm2 deepest_mm narrowest_mm widest_mm perimeter_mm margin_mm2 width_mm "
+                   "low_ml likely_ml high_ml wall_mm2 deepest_mm narrowest_mm widest_mm "
+                   "perimeter_mm margin_mm2 width_mm "
                    "height_mm uncut_mm2 per_tenth_mm_deeper_ml per_tenth_mm_shallower_ml "
-                   "per_degree_ml uncut_places font_file sections layers");
+                   "per_degree_ml band_shares uncut_places font_file sections layers");
     check_keys(
         root, "cavities/0/layers/0",
         "bottom_mm top_mm pour_mm volume_ml volume_error_ml surface_mm2 earliest_h latest_h");
     ck_assert_uint_eq(json_array_size(at(root, "cavities/1/layers")), 0);
     check_keys(root, "batches/0",
-               "colour cavity_ml crown_ml shrinkage_ml soak_ml cup_loss_ml reserve_ml total_ml "
+               "colour cavity_ml crown_ml shrinkage_ml soak_ml allowance_ml cup_loss_ml reserve_ml "
+               "total_ml "
                "surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml weighed_ml tint_g "
                "tint_percent ratio_error_percent rounding_error_percent pot_life_min "
-               "charge_height_mm volume_error_ml smallest_g pour_min raise layers cups_wanted "
+               "charge_height_mm volume_error_ml low_ml likely_ml high_ml smallest_g pour_min "
+               "band_shares raise layers cups_wanted "
                "limits cups");
     check_keys(
         root, "batches/0/cups/0",

@@ -414,6 +414,7 @@ END_TEST
 /* ---- From a file ------------------------------------------------------------------------------*/
 
 static const char written[] = "resin: table-top 2:1\n"
+                              "size to: likely\n"
                               "cup: {loss: 4 g}\n"
                               "pieces:\n"
                               "- name: board\n"

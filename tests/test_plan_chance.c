@@ -68,6 +68,7 @@ static void add_job(chance *c) {
     job.margin_mm = chance_between(c, 0, 3);
     job.reserve = chance_between(c, 0, 0.3);
     job.sealed = chance_below(c, 2);
+    job.size_to = chance_below(c, 2) ? RUNNEL_SIZE_HIGH : RUNNEL_SIZE_LIKELY;
     job.resin.shrinkage = chance_between(c, 0, 0.06);
     if (chance_below(c, 2))
         job.cup.fixed_loss_g = chance_between(c, 0, 10);
@@ -178,6 +179,7 @@ static void ck_same_batch(const runnel_plan_batch *one, const runnel_plan_batch 
     ck_near(other->terms.crown_mm3, one->terms.crown_mm3, 1e-13);
     ck_near(other->terms.shrinkage_mm3, one->terms.shrinkage_mm3, 1e-13);
     ck_near(other->terms.soak_mm3, one->terms.soak_mm3, 1e-13);
+    ck_near_or(other->terms.allowance_mm3, one->terms.allowance_mm3, 1e-12, 1e-9);
     ck_near(other->terms.reserve_mm3, one->terms.reserve_mm3, 1e-13);
     ck_near(other->terms.total_mm3 - other->terms.cup_loss_mm3,
             one->terms.total_mm3 - one->terms.cup_loss_mm3, 1e-12);

@@ -322,13 +322,15 @@ static void add_chance_job(chance *c) {
     job.cup.fixed_loss_g = chance_below(c, 2) ? chance_between(c, 0, 5) : NAN;
     job.brim_mm3 = chance_below(c, 2) ? chance_between(c, 1e5, 1e6) : 0;
     job.resin.largest_mass_g = chance_below(c, 2) ? chance_between(c, 100, 1000) : NAN;
+    job.size_to = chance_below(c, 2) ? RUNNEL_SIZE_HIGH : RUNNEL_SIZE_LIKELY;
     bool timed = chance_below(c, 2);
     for (size_t pieces = 1 + chance_below(c, 3); pieces; pieces--) {
         runnel_job_piece *piece = add_piece(NULL, NULL, 300, 200, 40, 1 + chance_below(c, 40));
         if (timed)
             piece->pour_s = chance_between(c, 1, 200);
         for (size_t cavities = 1 + chance_below(c, 3); cavities; cavities--)
-            add_measured(exp(chance_between(c, 4, 11)), colours[chance_below(c, 3)]);
+            add_measured(exp(chance_between(c, 4, 11)), colours[chance_below(c, 3)])
+                ->measured_wall_mm2 = chance_between(c, 1, 10000);
     }
 }
 
@@ -370,7 +372,8 @@ static void ck_batch(const runnel_plan_batch *b) {
         surplus_mm3 += load->surplus_mm3;
     }
     const runnel_terms *t = &b->terms;
-    ck_near(t->cavity_mm3 + t->crown_mm3 + t->shrinkage_mm3 + t->soak_mm3 + t->reserve_mm3,
+    ck_near(t->cavity_mm3 + t->crown_mm3 + t->shrinkage_mm3 + t->soak_mm3 + t->allowance_mm3 +
+                t->reserve_mm3,
             poured_mm3, 1e-11);
     ck_near_or(t->cup_loss_mm3, loss_mm3, 1e-11, 0);
     ck_near(t->total_mm3, poured_mm3 + loss_mm3, 1e-11);

@@ -293,6 +293,7 @@ START_TEST(layers_make_up_their_cavity) {
         planning_again();
         job.flatten_mm = 0.05;
         job.crown_mm = chance_between(&c, 0, 1);
+        job.size_to = chance_below(&c, 2) ? RUNNEL_SIZE_HIGH : RUNNEL_SIZE_LIKELY;
         add_piece("sign", NULL, 400, 400, 60, 1 + chance_below(&c, 4));
         for (size_t n = 1 + chance_below(&c, 4); n; n--)
             add_chance_cavity(&c);

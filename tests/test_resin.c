@@ -303,7 +303,7 @@ static runnel_terms terms_of(const runnel_need *need, const runnel_cup *cup) {
 START_TEST(terms_worked_by_hand) {
     /* 10 ml cavity; 0.4 mm on 2500 mm2 = 1 ml; 11 ml x 0.02/0.98; 50 ml/m2 on 3000 mm2 = 0.15 ml;
      * a tenth of 11.3745 ml; 3 g of a mix of 1.09 g/ml. */
-    runnel_need need = {10000, 2000, 500, 0.4, 3000, 0.05, 0.02, 0.1};
+    runnel_need need = {10000, 2000, 500, 0.4, 3000, 0.05, 0.02, 0.1, 0};
     runnel_terms terms = terms_of(&need, &weighed_cup);
     ck_near(terms.cavity_mm3, 10000, 0);
     ck_near(terms.crown_mm3, 1000, 1e-15);
@@ -312,6 +312,13 @@ START_TEST(terms_worked_by_hand) {
     ck_near(terms.reserve_mm3, 1137.4489795918367, 1e-14);
     ck_near(terms.cup_loss_mm3, 2752.2935779816514, 1e-14);
     ck_near(terms.total_mm3, 15264.232353491855, 1e-14);
+    /* 2 ml for what is uncertain, and a tenth of them. */
+    need.allowance_mm3 = 2000;
+    terms = terms_of(&need, &weighed_cup);
+    ck_near(terms.allowance_mm3, 2000, 0);
+    ck_near(terms.shrinkage_mm3, 224.48979591836735, 1e-14);
+    ck_near(terms.reserve_mm3, 1337.4489795918367, 1e-14);
+    ck_near(terms.total_mm3, 17464.232353491855, 1e-14);
     /* A small name in script: groove 0.06 ml, crown 0.4 mm on 75 mm2 = 0.03 ml, 3 g in the cup:
      * the cup is 97 % of the batch. */
     runnel_need name = {.cavity_mm3 = 60, .footprint_mm2 = 75, .crown_mm = 0.4};
@@ -351,14 +358,14 @@ START_TEST(terms_properties) {
     for (int i = 0; i < 5000; i++) {
         runnel_need need = {pow(10, between(0, 6)), between(0, 1e5), between(0, 1e4),
                             between(0, 2),          between(0, 2e5), between(0, 0.2),
-                            between(0, 0.1),        between(0, 0.3)};
+                            between(0, 0.1),        between(0, 0.3), between(0, 1e4)};
         runnel_cup cup = {between(60, 200), between(20, 300), i % 3 ? NAN : between(0, 6)};
         double viscosity_pa_s = between(0.1, 3), wall = 0, bottom = 0;
         runnel_mixture mixture = mixture_of(by_volume(between(1, 5), 1), rho_a, rho_b);
         runnel_terms terms = {0}, more = {0};
         ck_assert_int_eq(runnel_terms_of(&need, &cup, &mixture, viscosity_pa_s, &terms), RUNNEL_OK);
         double poured_mm3 = terms.cavity_mm3 + terms.crown_mm3 + terms.shrinkage_mm3 +
-                            terms.soak_mm3 + terms.reserve_mm3;
+                            terms.soak_mm3 + terms.allowance_mm3 + terms.reserve_mm3;
         ck_near(terms.total_mm3, poured_mm3 + terms.cup_loss_mm3, 1e-15);
         /* What cures from cavity, crown and shrinkage is cavity and crown. */
         double solid_mm3 = terms.cavity_mm3 + terms.crown_mm3;
@@ -369,8 +376,8 @@ START_TEST(terms_properties) {
                              RUNNEL_OK);
             ck_near(terms.cup_loss_mm3, wall + bottom, 1e-12);
         }
-        double *grown[] = {&need.crown_mm, &need.cavity_mm3, &need.reserve,
-                           &need.soak_mm,  &need.margin_mm2, &need.shrinkage};
+        double *grown[] = {&need.crown_mm,   &need.cavity_mm3, &need.reserve,      &need.soak_mm,
+                           &need.margin_mm2, &need.shrinkage,  &need.allowance_mm3};
         double *field = grown[(size_t)i % COUNT(grown)];
         *field += between(0, 0.1) * *field;
         ck_assert_int_eq(runnel_terms_of(&need, &cup, &mixture, viscosity_pa_s, &more), RUNNEL_OK);
@@ -383,11 +390,11 @@ END_TEST
 START_TEST(terms_refusals) {
     runnel_mixture mixture = mixture_of(by_volume(2, 1), rho_a, rho_b);
     runnel_terms terms = {.total_mm3 = 7};
-    for (size_t field = 0; field < 8; field++)
+    for (size_t field = 0; field < 9; field++)
         for (size_t i = 0; i < COUNT(broken); i++) {
-            double v[8] = {1000, 100, 10, 0.4, 200, 0.05, 0.02, 0.1};
+            double v[9] = {1000, 100, 10, 0.4, 200, 0.05, 0.02, 0.1, 50};
             v[field] = broken[i];
-            runnel_need need = {v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7]};
+            runnel_need need = {v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8]};
             ck_assert_int_eq(runnel_terms_of(&need, &film_cup, &mixture, 1, &terms),
                              RUNNEL_E_RANGE);
         }

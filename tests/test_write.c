@@ -22,25 +22,27 @@ typedef struct sample {
 } sample;
 
 static void fill_plan(sample *s) {
-    s->cavities[0] = (runnel_plan_cavity){.name = s->words[2],
-                                          .piece = s->words[3],
-                                          .colour = s->words[4],
-                                          .piece_count = 2,
-                                          .figures = {.footprint_mm2 = 1234.5,
-                                                      .volume_mm3 = 18279.437,
-                                                      .volume_error_mm3 = 12,
-                                                      .wall_mm2 = 2469.25,
-                                                      .deepest_mm = 4.125,
-                                                      .narrowest_mm = 0.75,
-                                                      .widest_mm = 9.5,
-                                                      .uncut_mm2 = 3.5,
-                                                      .uncut_places = 7,
-                                                      .depth_plus_mm3 = 130,
-                                                      .depth_minus_mm3 = -120,
-                                                      .angle_mm3_per_degree = 45},
-                                          .width_mm = 203.2,
-                                          .height_mm = 38.1,
-                                          .font_file = s->words[5]};
+    s->cavities[0] = (runnel_plan_cavity){
+        .name = s->words[2],
+        .piece = s->words[3],
+        .colour = s->words[4],
+        .piece_count = 2,
+        .figures = {.footprint_mm2 = 1234.5,
+                    .volume_mm3 = 18279.437,
+                    .volume_error_mm3 = 12,
+                    .wall_mm2 = 2469.25,
+                    .deepest_mm = 4.125,
+                    .narrowest_mm = 0.75,
+                    .widest_mm = 9.5,
+                    .uncut_mm2 = 3.5,
+                    .uncut_places = 7,
+                    .depth_plus_mm3 = 130,
+                    .depth_minus_mm3 = -120,
+                    .angle_mm3_per_degree = 45},
+        .band = {18500, 17500, 19750, 17000, 20000, {{0}, {1, 2, 1}, {0}, {0}}},
+        .width_mm = 203.2,
+        .height_mm = 38.1,
+        .font_file = s->words[5]};
     s->cavities[1] = (runnel_plan_cavity){.name = s->words[6],
                                           .piece = s->words[3],
                                           .colour = s->words[4],
@@ -50,7 +52,13 @@ static void fill_plan(sample *s) {
     /* Cavities, crown, shrinkage, soak, reserve, cup loss, total. */
     s->batch = (runnel_plan_batch){
         .colour = s->words[4],
-        .terms = {43058.9, 2000, 1192.5, 150, 4000, 2750, 53151.4},
+        .terms = {43058.9, 2000, 1192.5, 150, 1260, 4000, 2750, 54411.4},
+        .band = {43208.9,
+                 41000,
+                 44468.9,
+                 40000,
+                 46000,
+                 {{1, 2, 0.6}, {0}, {0.1, 0, 0.004}, {3, 4, 0.396}}},
         .weighing = {41.1, 16.9, 1.2, 35.431, 17.789, 58.0, 53.220, 0.0042, 0.0375},
         .surplus_mm3 = 68.6,
         .tint = 0.02,
@@ -129,10 +137,15 @@ START_TEST(sizes_say_all) {
         "  walls     bare",
         "  cup       70 mm wide, left to drain for 60 s\n",
         "  reserve   10 %\n",
+        "  errors    0.1 mm of depth, 1 deg of a V, 0.2 mm of the board, 50 % of the\n",
+        "            soak (not given, so taken); batches are sized to the high end of\n",
+        "            them\n",
         "Cavities, each for one piece\n",
         "  board / RYE, amber, in each of 2 pieces\n",
         "    size                   203.2 x 38.1 mm (8.00 x 1.50 in)\n",
         "    volume                  18.279 ml    \302\2610.012 ml\n",
+        "    likely, with its soak   18.500 ml    17.500 to 19.750 ml: included angle\n",
+        "                                         100 %\n",
         "    footprint at the face   12.35  cm2\n",
         "    carved walls            24.69  cm2   floors included\n",
         "    deepest                  4.13  mm\n",
@@ -153,7 +166,10 @@ START_TEST(sizes_say_all) {
         "    soak                     0.15  ml    into bare walls\n",
         "    cup loss                 2.75  ml",
         "    reserve                  4.00  ml\n",
-        "    needed, all pieces      53.15  ml    \302\2610.02 ml\n",
+        "    uncertainty              1.26  ml    to the high end: cavities and soak\n",
+        "                                         may be 41.00 to 44.47 ml: depth zero\n",
+        "                                         60 %, soak 40 %\n",
+        "    needed, all pieces      54.41  ml    \302\2610.02 ml\n",
         "    over                     0.07  ml    by the steps of the scale\n",
         "    part A (resin)          41.1   g     35.43 ml\n",
         "    part B (hardener)       16.9   g     17.79 ml\n",
@@ -322,6 +338,8 @@ START_TEST(card_says_all) {
         "Shop       18.5 \302\260C\n",
         "Batch amber, 58.0 g of A + B, 53.2 ml\n",
         "     for board / RYE, 2 pieces; board / knot\n",
+        "     sized to the high end: 1.3 ml of it are for errors of depth, angle, board\n"
+        "     and soak\n",
         "SCALE SHOWS        alone       volume\n",
         "  1  cup and stick on it: zero it          0.0 g\n",
         "  2  A (resin) until it shows             41.1 g       41.1 g      35.4 ml\n",
@@ -342,6 +360,27 @@ START_TEST(card_says_all) {
     in_order(text, parts, COUNT(parts));
     has_not(text, "not given");
     has_not(text, "Batch 1 of");
+    fits(text);
+    free(text);
+}
+END_TEST
+
+START_TEST(sized_to_what_is_likely) {
+    sample s;
+    fill(&s);
+    s.job.size_to = RUNNEL_SIZE_LIKELY;
+    s.job.errors_are_default = false;
+    s.job.errors.depth_mm = 0.05;
+    s.batch.terms.allowance_mm3 = 0;
+    char *text = written(runnel_write_size_text, &s);
+    has(text, "  errors    0.05 mm of depth, 1 deg of a V, 0.2 mm of the board, 50 % of the\n"
+              "            soak; batches are sized to what is likely\n");
+    has(text, "    uncertainty              0.00  ml    not counted, though cavities and soak\n");
+    fits(text);
+    free(text);
+    text = written(runnel_write_card_text, &s);
+    has(text, "     sized to what is likely, with nothing for errors of depth, angle, board\n"
+              "     and soak\n");
     fits(text);
     free(text);
 }
@@ -470,6 +509,7 @@ int main(void) {
     tcase_add_test(sizes, sizes_tell_what_was_taken);
     tcase_add_test(sizes, sizes_of_other_choices);
     tcase_add_test(sizes, why_more_is_mixed);
+    tcase_add_test(sizes, sized_to_what_is_likely);
     tcase_add_test(sizes, nothing_is_mixed);
     tcase_add_test(sizes, sizes_of_what_is_not_known);
     tcase_add_test(sizes, sizes_with_sections);

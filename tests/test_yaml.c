@@ -60,6 +60,8 @@ START_TEST(keys_of_the_job) {
              "cup: {diameter: 3 in, drain: 1.5 min, loss: 1/2 oz weight, brim: 250 ml}\n"
              "usable share: 55 %\n"
              "bridge: 1/8 in\n"
+             "errors: {depth: 0.05 mm, angle: 0.5 deg, flatness: 0.4 mm, soak: 30 %}\n"
+             "size to: likely\n"
              "floor: 0.5 cm\n"
              "tolerance: 0.002 mm\n"
              "colours: {red: 2 %, dark blue: {tint: 3.5 %}, amber: {}}\n" LEAST);
@@ -86,6 +88,12 @@ START_TEST(keys_of_the_job) {
     ck_near(job.brim_mm3, 250000, 1e-15);
     ck_near(job.usable_share, 0.55, 1e-15);
     ck_near(job.bridge_mm, 3.175, 1e-15);
+    ck_near(job.errors.depth_mm, 0.05, 0);
+    ck_near(job.errors.angle_deg, 0.5, 0);
+    ck_near(job.errors.flatness_mm, 0.4, 0);
+    ck_near(job.errors.soak, 0.3, 1e-15);
+    ck_assert(!job.errors_are_default);
+    ck_assert_int_eq(job.size_to, RUNNEL_SIZE_LIKELY);
     ck_near(job.floor_mm, 5, 0);
     ck_near(job.flatten_mm, 0.002, 0);
     ck_assert_uint_eq(job.colour_count, 4); /* the cavity is clear */

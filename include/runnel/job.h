@@ -5,6 +5,7 @@
 #ifndef RUNNEL_JOB_H
 #define RUNNEL_JOB_H
 
+#include "runnel/band.h"
 #include "runnel/cavity.h"
 #include "runnel/forms.h"
 #include "runnel/lettering.h"
@@ -122,6 +123,12 @@ typedef struct runnel_job_wax {
     double waste;             /**< as of the oil */
 } runnel_job_wax;
 
+/** What batches are sized for. */
+typedef enum runnel_size_to {
+    RUNNEL_SIZE_HIGH,  /**< what the cavities may take when errors add up */
+    RUNNEL_SIZE_LIKELY /**< what they take when all is as told */
+} runnel_size_to;
+
 /** A job. Use runnel_job_init before and runnel_job_clear after. */
 typedef struct runnel_job {
     char *name;
@@ -140,8 +147,11 @@ typedef struct runnel_job {
     double soak_mm; /**< mm3 per mm2; negative = by wood and `sealed` */
     double reserve; /**< fraction */
     runnel_cup cup;
-    double brim_mm3;        /**< what the cup holds to its brim; 0 = not given */
-    double usable_share;    /**< of the pot life in which a cup should be poured */
+    double brim_mm3;     /**< what the cup holds to its brim; 0 = not given */
+    double usable_share; /**< of the pot life in which a cup should be poured */
+    runnel_band_errors errors;
+    bool errors_are_default; /**< nobody told any */
+    runnel_size_to size_to;
     double bridge_mm;       /**< least wood between two colours */
     double floor_mm;        /**< wood that must stay under the deepest point */
     double flatten_mm;      /**< chord tolerance of curves */

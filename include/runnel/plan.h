@@ -6,6 +6,7 @@
 #ifndef RUNNEL_PLAN_H
 #define RUNNEL_PLAN_H
 
+#include "runnel/band.h"
 #include "runnel/cavity.h"
 #include "runnel/cups.h"
 #include "runnel/job.h"
@@ -33,6 +34,7 @@ typedef struct runnel_plan_cavity {
     runnel_cavity figures;
     double margin_mm2;          /**< band under the crown's overlap */
     double width_mm, height_mm; /**< of its box at the face */
+    runnel_band band;           /**< of its volume and its soak; of a measured one the soak alone */
     bool measured;              /**< volume was measured, not computed */
     char *font_file;            /**< font really used, or NULL */
     runnel_layers layers; /**< of a cavity deeper than one pour, else empty; volumes and surfaces
@@ -74,6 +76,9 @@ typedef struct runnel_plan_batch {
     double surplus_mm3;       /**< weighed beyond the need, by whole steps or by `raise` */
     runnel_raise raise;       /**< why more is weighed than whole steps ask for, in some cup */
     double smallest_g;        /**< smallest batch of the scale; INFINITY when there is none */
+    runnel_band band;         /**< of all its cavities with their soak */
+    double allowance_share;   /**< of the cavities' own ways from likely to high that it has on top:
+                                   below 1 as it is not all at its worst at once */
     double tint;              /**< share used */
     double volume_error_mm3;  /**< bound of the cavity term */
     double charge_height_mm;  /**< height of the mix in the fullest cup */

@@ -115,6 +115,7 @@ typedef struct runnel_need {
     double soak_mm;       /**< resin drunk, mm3 per mm2; 1 ml/m2 is 0.001 mm */
     double shrinkage;     /**< fraction of the liquid volume */
     double reserve;       /**< fraction of all but the cup loss */
+    double allowance_mm3; /**< for what is uncertain, on top of cavity and soak */
 } runnel_need;
 
 /** Terms of a batch, each as a volume of mixed resin, and their sum. */
@@ -123,6 +124,7 @@ typedef struct runnel_terms {
     double crown_mm3;
     double shrinkage_mm3;
     double soak_mm3;
+    double allowance_mm3;
     double reserve_mm3;
     double cup_loss_mm3;
     double total_mm3;
@@ -130,8 +132,8 @@ typedef struct runnel_terms {
 
 /**
  * Adds up a batch: shrinkage = (cavity + crown) S/(1 - S); reserve on cavity + crown + shrinkage +
- * soak; the cup loss solves loss(total) = total - rest, as the film depends on the charge. Where
- * nothing is needed nothing is mixed, and all terms are 0.
+ * soak + allowance; the cup loss solves loss(total) = total - rest, as the film depends on the
+ * charge. Where nothing is needed nothing is mixed, and all terms are 0.
  *
  * @param need           all fields 0 or more, shrinkage below 1
  * @param cup            a fixed loss (>= 0) leaves diameter and drain time unused, viscosity too

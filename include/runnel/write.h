@@ -35,21 +35,25 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
  * or "weight"), its figures, source, date, sure
  * - shop: temperature_degc, humidity_percent, is_default
  * - scale: step_g, accuracy_counts, accuracy_percent, is_default
+ * - errors: depth_mm, angle_deg, flatness_mm, soak_percent, is_default; size_to: "high" or "likely"
  * - mixture: weight_a, weight_b, volume_a, volume_b (shares), density_g_per_ml
  * - cavities[], each for one piece: name, piece, colour, count (of pieces), measured,
- *   footprint_mm2, volume_ml, volume_error_ml, wall_mm2, deepest_mm, narrowest_mm, widest_mm,
- *   perimeter_mm, margin_mm2, width_mm, height_mm, uncut_mm2, per_tenth_mm_deeper_ml,
- *   per_tenth_mm_shallower_ml, per_degree_ml, uncut_places, font_file, sections[] (level_mm,
- *   area_mm2; from the face down, empty when not asked for), layers[] (from the bottom up, empty
- *   when it is one pour: bottom_mm, top_mm, pour_mm with the crown, volume_ml, volume_error_ml,
- *   surface_mm2, earliest_h and latest_h after the first)
- * - batches[], all pieces counted: colour, cavity_ml, crown_ml, shrinkage_ml, soak_ml, cup_loss_ml,
- *   reserve_ml, total_ml (their sum, the need), surplus_ml (weighed beyond it), total_g (weighed,
- *   A + B), part_a_g, part_b_g, part_a_ml, part_b_ml, weighed_ml, tint_g, tint_percent,
- *   ratio_error_percent, rounding_error_percent, pot_life_min, charge_height_mm, volume_error_ml,
- *   smallest_g (batch that the scale can weigh), pour_min, raise ("none", "smallest batch", "whole
- *   steps": why more is weighed than steps of the scale ask for), layers (how many), cups_wanted
- *   (by the limits), limits[] ("mass", "time", "size": what made more cups than one), cups[]
+ *   footprint_mm2, volume_ml, volume_error_ml, low_ml, likely_ml, high_ml (with its soak),
+ * wall_mm2, deepest_mm, narrowest_mm, widest_mm, perimeter_mm, margin_mm2, width_mm, height_mm,
+ * uncut_mm2, per_tenth_mm_deeper_ml, per_tenth_mm_shallower_ml, per_degree_ml, band_shares
+ * (depth_percent, angle_percent, flatness_percent, soak_percent), uncut_places, font_file,
+ * sections[] (level_mm, area_mm2; from the face down, empty when not asked for), layers[] (from the
+ * bottom up, empty when it is one pour: bottom_mm, top_mm, pour_mm with the crown, volume_ml,
+ * volume_error_ml, surface_mm2, earliest_h and latest_h after the first)
+ * - batches[], all pieces counted: colour, cavity_ml, crown_ml, shrinkage_ml, soak_ml, allowance_ml
+ * (from likely_ml to high_ml, unless sized to likely), cup_loss_ml, reserve_ml, total_ml (their
+ * sum, the need), surplus_ml (weighed beyond it), total_g (weighed, A + B), part_a_g, part_b_g,
+ * part_a_ml, part_b_ml, weighed_ml, tint_g, tint_percent, ratio_error_percent,
+ * rounding_error_percent, pot_life_min, charge_height_mm, volume_error_ml, low_ml, likely_ml,
+ * high_ml (cavities and soak), band_shares, smallest_g (batch that the scale can weigh), pour_min,
+ * raise ("none", "smallest batch", "whole steps": why more is weighed than steps of the scale ask
+ * for), layers (how many), cups_wanted (by the limits), limits[] ("mass", "time", "size": what made
+ * more cups than one), cups[]
  * - batches[].cups[], in the order of pouring: layer (from 1), poured_ml, loss_ml (stays in it),
  * surplus_ml, total_g, part_a_g, part_b_g, part_a_ml, part_b_ml, weighed_ml, tint_g,
  * ratio_error_percent, rounding_error_percent, pour_min, pot_share_percent (of the pot life, that

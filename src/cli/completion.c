@@ -10,6 +10,7 @@ static const char *const completions[] = {
     [VALUES_FILE] = "_runnel_files",
     [VALUES_FOLDER] = "_runnel_folders",
     [VALUES_ALIGN] = ("_runnel_words " ALIGN_WORDS),
+    [VALUES_SIZE_TO] = ("_runnel_words " SIZE_TO_WORDS),
     [VALUES_FORMAT] = NULL, /* by the command */
     [VALUES_RESINS] = "_runnel_rows resins",
     [VALUES_CUTTERS] = "_runnel_rows cutters",

@@ -22,6 +22,8 @@ struct cli_draft {
 runnel_status set_text(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_name(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_single_line(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_size_to(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_error(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_align(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_quantity(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_above_0(cli_draft *draft, const cli_option *option, const char *text);

@@ -74,6 +74,7 @@ typedef enum option_values {
     VALUES_FILE,
     VALUES_FOLDER,
     VALUES_ALIGN,
+    VALUES_SIZE_TO,
     VALUES_FORMAT,
     VALUES_RESINS,
     VALUES_CUTTERS,
@@ -128,6 +129,11 @@ typedef enum option_id {
     OPTION_BRIM,
     OPTION_POUR_TIME,
     OPTION_USABLE_SHARE,
+    OPTION_SIZE_TO,
+    OPTION_ZERO_ERROR,
+    OPTION_ANGLE_ERROR,
+    OPTION_FLATNESS,
+    OPTION_SOAK_ERROR,
     OPTION_SEALER,
     OPTION_CUT,
     OPTION_COVERAGE,
@@ -244,6 +250,9 @@ command_id command_named(const char *name);
 
 /** The words that --align takes, in the order of runnel_align. */
 #define ALIGN_WORDS "start centre end"
+
+/** The words that --size-to takes, in the order of runnel_size_to. */
+#define SIZE_TO_WORDS "high likely"
 
 /** What can be listed, in the order of runnel_list_kind. */
 #define LIST_WORDS "resins cutters woods oils fonts"

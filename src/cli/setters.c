@@ -83,6 +83,18 @@ runnel_status set_align(cli_draft *draft, const cli_option *option, const char *
     return RUNNEL_OK;
 }
 
+runnel_status set_size_to(cli_draft *draft, const cli_option *option, const char *text) {
+    int word = word_in(SIZE_TO_WORDS, text);
+    if (word < 0) {
+        field_name field = {""};
+        runnel_place place = place_of(option, &field);
+        return runnel_problems_add(draft->problems, RUNNEL_E_UNKNOWN, &place,
+                                   "'%.60s' must be 'high' or 'likely'", text);
+    }
+    draft->job->size_to = (runnel_size_to)word;
+    return RUNNEL_OK;
+}
+
 /* ---- Numbers ----------------------------------------------------------------------------------
  */
 
@@ -277,6 +289,11 @@ runnel_status set_scale(cli_draft *draft, const cli_option *option, const char *
 
 runnel_status set_temperature(cli_draft *draft, const cli_option *option, const char *text) {
     draft->job->shop_is_default = false;
+    return set_quantity(draft, option, text);
+}
+
+runnel_status set_error(cli_draft *draft, const cli_option *option, const char *text) {
+    draft->job->errors_are_default = false;
     return set_quantity(draft, option, text);
 }
 

@@ -506,6 +506,7 @@ static void check_all(checker *check) {
     check_scope(check, RUNNEL_SCOPE_SCALE, whole_job);
     check_scope(check, RUNNEL_SCOPE_SHOP, whole_job);
     check_scope(check, RUNNEL_SCOPE_CUP, whole_job);
+    check_scope(check, RUNNEL_SCOPE_ERRORS, whole_job);
     check_finish(check);
     for (size_t i = 0; i < job->colour_count; i++)
         check_scope(check, RUNNEL_SCOPE_COLOUR, (runnel_spot){i, RUNNEL_NOWHERE});

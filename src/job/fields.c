@@ -17,6 +17,7 @@
 #define SCALE(...)  ROW(SCALE, runnel_job, __VA_ARGS__)
 #define SHOP(...)   ROW(SHOP, runnel_job, __VA_ARGS__)
 #define CUP(...)    ROW(CUP, runnel_job, __VA_ARGS__)
+#define ERRORS(...) ROW(ERRORS, runnel_job, __VA_ARGS__)
 #define SEALER(...) ROW(SEALER, runnel_job, __VA_ARGS__)
 #define LEVEL(...)  ROW(LEVEL, runnel_job, __VA_ARGS__)
 #define OIL(...)    ROW(OIL, runnel_job, __VA_ARGS__)
@@ -62,6 +63,8 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_SEALER]    = JOB("sealer", SEALER, PLAIN, sealer, ANY),
 [RUNNEL_FIELD_RESERVE]   = JOB("reserve", QUANTITY, SHARE, reserve, 0, 1, 0, "0 % to 100 %"),
 [RUNNEL_FIELD_CUP]       = JOB("cup", CUP, PLAIN, cup, ANY),
+[RUNNEL_FIELD_ERRORS]    = JOB("errors", ERRORS, PLAIN, errors, ANY),
+[RUNNEL_FIELD_SIZE_TO]   = JOB("size to", SIZE_TO, PLAIN, size_to, ANY),
 [RUNNEL_FIELD_BRIDGE]    = JOB("bridge", QUANTITY, LENGTH, bridge_mm, 0, 1000, 0, "0 mm to 1 m"),
 [RUNNEL_FIELD_USABLE]    = JOB("usable share", QUANTITY, SHARE, usable_share, 0, 1, ABOVE, "above 0 % and at most 100 %"),
 [RUNNEL_FIELD_FLOOR]     = JOB("floor", QUANTITY, LENGTH, floor_mm, 0, 1000, 0, "0 mm to 1 m"),
@@ -107,6 +110,11 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_DRAIN]    = CUP("drain", QUANTITY, TIME, cup.drain_s, 1, 86400, 0, "1 s to 24 h"),
 [RUNNEL_FIELD_LOSS]     = CUP("loss", QUANTITY, MASS, cup.fixed_loss_g, 0, 1e4, UNKNOWN | RUNNEL_NONE_NEGATIVE, "0 g to 10 kg", "cup-loss"),
 [RUNNEL_FIELD_BRIM]     = CUP("brim", QUANTITY, RUNNEL_VOLUME, brim_mm3, 0, 1e8, NO_ZERO, "above 0 and at most 100 L"),
+
+[RUNNEL_FIELD_DEPTH_ERROR] = ERRORS("depth", QUANTITY, LENGTH, errors.depth_mm, 0, 10, 0, "0 mm to 10 mm", "zero-error"),
+[RUNNEL_FIELD_ANGLE_ERROR] = ERRORS("angle", QUANTITY, RUNNEL_ANGLE, errors.angle_deg, 0, 30, 0, "0 deg to 30 deg", "angle-error"),
+[RUNNEL_FIELD_FLATNESS]    = ERRORS("flatness", QUANTITY, LENGTH, errors.flatness_mm, 0, 10, 0, "0 mm to 10 mm"),
+[RUNNEL_FIELD_SOAK_ERROR]  = ERRORS("soak", QUANTITY, SHARE, errors.soak, 0, 2, 0, "0 % to 200 %", "soak-error"),
 
 [RUNNEL_FIELD_SEALER_KIND] = SEALER("kind", SEALER_OF, PLAIN, sealer.kind, 0, 0, 0, NULL, "sealer"),
 [RUNNEL_FIELD_CUT]         = SEALER("cut", CUT, PLAIN, sealer.cut_lb_per_gal, 0, 20, NO_ZERO, "above 0 lb and at most 20 lb"),
@@ -194,6 +202,7 @@ static const struct {
     [RUNNEL_SCOPE_SCALE] = {"the scale", "scale."},
     [RUNNEL_SCOPE_SHOP] = {"the shop", "shop."},
     [RUNNEL_SCOPE_CUP] = {"the cup", "cup."},
+    [RUNNEL_SCOPE_ERRORS] = {"the errors", "errors."},
     [RUNNEL_SCOPE_SEALER] = {"the sealer", "sealer."},
     [RUNNEL_SCOPE_LEVEL] = {"the levelling", "level."},
     [RUNNEL_SCOPE_OIL] = {"the oil", "oil."},

@@ -16,6 +16,7 @@ typedef enum runnel_scope {
     RUNNEL_SCOPE_SCALE,
     RUNNEL_SCOPE_SHOP,
     RUNNEL_SCOPE_CUP,
+    RUNNEL_SCOPE_ERRORS,
     RUNNEL_SCOPE_SEALER,
     RUNNEL_SCOPE_LEVEL,
     RUNNEL_SCOPE_OIL,
@@ -51,6 +52,8 @@ typedef enum runnel_kind {
     RUNNEL_KIND_SCALE,     /**< step, or a mapping */
     RUNNEL_KIND_SHOP,      /**< a mapping */
     RUNNEL_KIND_CUP,       /**< a mapping */
+    RUNNEL_KIND_ERRORS,    /**< a mapping */
+    RUNNEL_KIND_SIZE_TO,   /**< a word, into a runnel_size_to */
     RUNNEL_KIND_CUT,       /**< of shellac, into a double */
     RUNNEL_KIND_SEALER_OF, /**< its kind */
     RUNNEL_KIND_SEALER,    /**< its kind, or a mapping */
@@ -85,6 +88,8 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_RESERVE,
     RUNNEL_FIELD_CUP,
     RUNNEL_FIELD_USABLE,
+    RUNNEL_FIELD_ERRORS,
+    RUNNEL_FIELD_SIZE_TO,
     RUNNEL_FIELD_BRIDGE,
     RUNNEL_FIELD_FLOOR,
     RUNNEL_FIELD_TOLERANCE,
@@ -129,6 +134,11 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_DRAIN,
     RUNNEL_FIELD_LOSS,
     RUNNEL_FIELD_BRIM,
+
+    RUNNEL_FIELD_DEPTH_ERROR,
+    RUNNEL_FIELD_ANGLE_ERROR,
+    RUNNEL_FIELD_FLATNESS,
+    RUNNEL_FIELD_SOAK_ERROR,
 
     RUNNEL_FIELD_SEALER_KIND,
     RUNNEL_FIELD_CUT,

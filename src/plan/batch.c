@@ -74,24 +74,33 @@ static runnel_need need_of(const runnel_job *job, const colour_sums *sums) {
 /** A cup that keeps nothing. */
 static const runnel_cup no_loss = {.fixed_loss_g = 0};
 
+/** What a cavity may take beyond what is likely, in one piece. */
+static double own_allowance(const runnel_plan_cavity *cavity) {
+    return cavity->band.high_mm3 - cavity->band.likely_mm3;
+}
+
 /** What is left of the need of a cavity for one of its layers. */
 static void part_need(const runnel_plan_cavity *cavity, size_t layer, runnel_need *need) {
     const runnel_layer *of = &cavity->layers.items[layer - 1];
     double share = (of->bottom_mm - of->top_mm) / cavity->figures.deepest_mm;
-    need->cavity_mm3 = isnan(of->volume_mm3) ? share * need->cavity_mm3 : of->volume_mm3;
+    double whole_mm3 = need->cavity_mm3;
+    need->cavity_mm3 = isnan(of->volume_mm3) ? share * whole_mm3 : of->volume_mm3;
+    need->allowance_mm3 *= whole_mm3 > 0 ? need->cavity_mm3 / whole_mm3 : share;
     need->soak_wall_mm2 *= share;
     if (layer < cavity->layers.count)
         need->crown_mm = 0;
 }
 
 runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_piece *piece,
-                                 size_t cavity, size_t layer, double *volume_mm3) {
+                                 size_t cavity, size_t layer, double allowance_share,
+                                 double *volume_mm3) {
     colour_sums sums = {0};
     runnel_plan_cavity one = making->plan->cavities[cavity]; /* borrows */
     runnel_terms terms;
     one.piece_count = 1;
     add_cavity(making, &one, piece, &sums);
     runnel_need need = need_of(making->job, &sums);
+    need.allowance_mm3 = allowance_share * own_allowance(&one);
     if (one.layers.count > 1)
         part_need(&one, layer, &need);
     runnel_status status = runnel_terms_of(&need, &no_loss, &making->plan->mixture,
@@ -109,8 +118,13 @@ static runnel_status fill_batch(const runnel_making *making, runnel_plan_batch *
     runnel_need need = need_of(job, &sums);
     batch->volume_error_mm3 = runnel_sum_value(&sums.error);
     batch->tint = tint_of(job, batch->colour);
-    runnel_status status = runnel_terms_of(&need, &no_loss, &making->plan->mixture,
-                                           job->resin.viscosity_pa_s, &batch->terms);
+    runnel_status status = runnel_band_batch(making, batch);
+    if (status)
+        return status;
+    if (job->size_to == RUNNEL_SIZE_HIGH)
+        need.allowance_mm3 = batch->band.high_mm3 - batch->band.likely_mm3;
+    status = runnel_terms_of(&need, &no_loss, &making->plan->mixture, job->resin.viscosity_pa_s,
+                             &batch->terms);
     if (status || !(batch->terms.total_mm3 > 0))
         return status;
     status = runnel_shop_time(job, job->resin.pot_life_s, &batch->pot_life_s);

@@ -123,10 +123,17 @@ runnel_status runnel_warn_batch(runnel_making *making, const runnel_plan_batch *
 /** Frees what a batch owns and zeroes it. */
 void runnel_plan_batch_clear(runnel_plan_batch *batch);
 
+/** Finds how much a cavity may take. */
+runnel_status runnel_band_cavity(const runnel_making *making, const runnel_job_piece *piece,
+                                 runnel_plan_cavity *planned);
+/** Joins what the cavities of a batch may take, and sets its share of that. */
+runnel_status runnel_band_batch(const runnel_making *making, runnel_plan_batch *batch);
+
 /** Resin of one layer (from 1) of one cavity of one piece, with all its terms but the cup loss. The
  * crown goes with the last layer, the soak by the depth. */
 runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_piece *piece,
-                                 size_t cavity, size_t layer, double *volume_mm3);
+                                 size_t cavity, size_t layer, double allowance_share,
+                                 double *volume_mm3);
 
 /** A time of the resin's sheet at the shop's temperature; NAN when it is not known, or too cold. */
 runnel_status runnel_shop_time(const runnel_job *job, double stated_s, double *time_s);

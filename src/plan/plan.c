@@ -148,6 +148,8 @@ static runnel_status plan_cavity(runnel_making *making, size_t index,
     else if (!status)
         status = compute(making, cavity, &source, planned);
     if (!status)
+        status = runnel_band_cavity(making, piece, planned);
+    if (!status)
         status = runnel_layer_cavity(making, cavity, source.shape, planned);
     if (!status)
         status = runnel_place_cavity(making, index, cavity, &source);

@@ -230,7 +230,7 @@ runnel_status runnel_batch_pour(const runnel_making *making, const runnel_need *
                                 runnel_plan_batch *batch) {
     runnel_pours of;
     runnel_cups_order order = order_of(making, batch);
-    runnel_status status = runnel_pours_measure(making, batch->colour, &of);
+    runnel_status status = runnel_pours_measure(making, batch, &of);
     window recoat = {NAN, NAN};
     if (!status)
         status = window_of(making->job, &recoat);

@@ -16,14 +16,15 @@ static size_t layers_of(const runnel_plan_cavity *cavity) {
  */
 
 /** Resin that goes into all layers of a cavity in one piece. */
-static runnel_status volume_of(const runnel_making *making, const runnel_job_piece *piece,
-                               size_t cavity, double *volume_mm3) {
-    size_t layers = layers_of(&making->plan->cavities[cavity]);
+static runnel_status volume_of(const runnel_pours *of, const runnel_job_piece *piece, size_t cavity,
+                               double *volume_mm3) {
+    size_t layers = layers_of(&of->making->plan->cavities[cavity]);
     runnel_sum sum = {0};
     runnel_status status = RUNNEL_OK;
     for (size_t layer = 1; layer <= layers && !status; layer++) {
         double one_mm3 = 0;
-        status = runnel_poured_into(making, piece, cavity, layer, &one_mm3);
+        status = runnel_poured_into(of->making, piece, cavity, layer, of->batch->allowance_share,
+                                    &one_mm3);
         runnel_sum_add(&sum, one_mm3);
     }
     *volume_mm3 = runnel_sum_value(&sum);
@@ -36,9 +37,9 @@ static runnel_status measure_piece(runnel_pours *of, const runnel_job_piece *pie
     runnel_sum sum = {0};
     runnel_status status = RUNNEL_OK;
     for (size_t c = 0; c < piece->cavity_count && !status; c++) {
-        if (strcmp(piece->cavities[c].colour, of->colour) != 0)
+        if (strcmp(piece->cavities[c].colour, of->batch->colour) != 0)
             continue;
-        status = volume_of(of->making, piece, first + c, &of->volumes_mm3[first + c]);
+        status = volume_of(of, piece, first + c, &of->volumes_mm3[first + c]);
         runnel_sum_add(&sum, of->volumes_mm3[first + c]);
     }
     double all_mm3 = runnel_sum_value(&sum);
@@ -67,12 +68,12 @@ static void sum_up(runnel_pours *of) {
     of->all_s = runnel_sum_value(&sum);
 }
 
-runnel_status runnel_pours_measure(const runnel_making *making, const char *colour,
+runnel_status runnel_pours_measure(const runnel_making *making, const runnel_plan_batch *batch,
                                    runnel_pours *pours) {
     const runnel_job *job = making->job;
     size_t count = making->plan->cavity_count, first = 0;
     runnel_status status = RUNNEL_OK;
-    *pours = (runnel_pours){.making = making, .colour = colour};
+    *pours = (runnel_pours){.making = making, .batch = batch};
     pours->volumes_mm3 = runnel_zeroed(count, sizeof *pours->volumes_mm3);
     pours->times_s = runnel_zeroed(count, sizeof *pours->times_s);
     if (!pours->volumes_mm3 || !pours->times_s)
@@ -112,7 +113,7 @@ static size_t count_pours(const runnel_pours *of, size_t layer) {
 static runnel_status pour_of(const runnel_pours *of, size_t piece, size_t cavity, size_t layer,
                              runnel_pour *pour) {
     runnel_status status = runnel_poured_into(of->making, &of->making->job->pieces[piece], cavity,
-                                              layer, &pour->volume_mm3);
+                                              layer, of->batch->allowance_share, &pour->volume_mm3);
     double share = pour->volume_mm3 / of->volumes_mm3[cavity];
     pour->pour_s = isnan(of->all_s) ? 0 : share * of->times_s[cavity];
     return status;

@@ -17,7 +17,7 @@ typedef struct runnel_pour_target {
 /** The pours of a batch, layer by layer and then piece by piece. To be cleared on failure too. */
 typedef struct runnel_pours {
     const runnel_making *making;
-    const char *colour;
+    const runnel_plan_batch *batch;
     size_t layer_count;  /**< most layers of one of its cavities; the last layers go together */
     double *volumes_mm3; /**< into each cavity of the plan, in one piece; 0 for another colour */
     double *times_s;     /**< how long that takes; NAN when it is not known */
@@ -29,8 +29,8 @@ typedef struct runnel_pours {
     bool is_one; /**< there are too many: all of the layer is one pour */
 } runnel_pours;
 
-/** Finds volumes and times of a colour. */
-runnel_status runnel_pours_measure(const runnel_making *making, const char *colour,
+/** Finds volumes and times of a batch, whose colour and band are known. */
+runnel_status runnel_pours_measure(const runnel_making *making, const runnel_plan_batch *batch,
                                    runnel_pours *pours);
 
 /** Lists the pours of a layer of the batch, 1 to layer_count, in place of those that are there. */

@@ -41,6 +41,12 @@ static runnel_status read_cup(runnel_yaml_walk *walk, runnel_spot spot, runnel_f
     return read_mapping(walk, id, RUNNEL_SCOPE_CUP, node);
 }
 
+static runnel_status read_errors(runnel_yaml_walk *walk, runnel_spot spot, runnel_field_id id,
+                                 const runnel_yaml_node *node) {
+    (void)spot;
+    return read_mapping(walk, id, RUNNEL_SCOPE_ERRORS, node);
+}
+
 /* A value that stands for one key of a scope when it is single, as the step does for the scale. */
 static runnel_status read_short(runnel_yaml_walk *walk, runnel_spot spot, runnel_scope scope,
                                 runnel_field_id stands_for, const runnel_yaml_node *node) {
@@ -223,6 +229,8 @@ static void follow_up(runnel_job *job, runnel_field_id id) {
         job->scale_is_default = false;
     else if (id == RUNNEL_FIELD_TEMPERATURE)
         job->shop_is_default = false;
+    else if (runnel_field_row(id)->scope == RUNNEL_SCOPE_ERRORS)
+        job->errors_are_default = false;
     else if (id == RUNNEL_FIELD_ZERO_ON)
         job->level.under_is_default = false;
     else if (id == RUNNEL_FIELD_SEALER_KIND)
@@ -236,12 +244,13 @@ runnel_status runnel_yaml_field(runnel_yaml_walk *walk, runnel_spot spot, runnel
                                 const runnel_yaml_node *node) {
     static runnel_status (*const inner[RUNNEL_KIND_COUNT_OF])(
         runnel_yaml_walk *, runnel_spot, runnel_field_id, const runnel_yaml_node *) = {
-        [RUNNEL_KIND_RATIO] = read_ratio,   [RUNNEL_KIND_RESIN] = read_resin,
-        [RUNNEL_KIND_SCALE] = read_scale,   [RUNNEL_KIND_SHOP] = read_shop,
-        [RUNNEL_KIND_CUP] = read_cup,       [RUNNEL_KIND_SEALER] = read_sealer,
-        [RUNNEL_KIND_LEVEL] = read_level,   [RUNNEL_KIND_OIL] = read_oil,
-        [RUNNEL_KIND_WAX] = read_wax,       [RUNNEL_KIND_COLOURS] = read_colours,
-        [RUNNEL_KIND_PIECES] = read_pieces, [RUNNEL_KIND_CAVITIES] = read_cavities,
+        [RUNNEL_KIND_RATIO] = read_ratio,       [RUNNEL_KIND_RESIN] = read_resin,
+        [RUNNEL_KIND_SCALE] = read_scale,       [RUNNEL_KIND_SHOP] = read_shop,
+        [RUNNEL_KIND_ERRORS] = read_errors,     [RUNNEL_KIND_CUP] = read_cup,
+        [RUNNEL_KIND_SEALER] = read_sealer,     [RUNNEL_KIND_LEVEL] = read_level,
+        [RUNNEL_KIND_OIL] = read_oil,           [RUNNEL_KIND_WAX] = read_wax,
+        [RUNNEL_KIND_COLOURS] = read_colours,   [RUNNEL_KIND_PIECES] = read_pieces,
+        [RUNNEL_KIND_CAVITIES] = read_cavities,
     };
     runnel_kind kind = runnel_field_row(id)->kind;
     runnel_status status =

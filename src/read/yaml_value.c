@@ -191,6 +191,16 @@ static runnel_status read_align(const single *one) {
     return RUNNEL_OK;
 }
 
+static runnel_status read_size_to(const single *one) {
+    static const char *const words[] = {
+        [RUNNEL_SIZE_HIGH] = "high", [RUNNEL_SIZE_LIKELY] = "likely"};
+    size_t word = find_word(one, words, 2, "'high' or 'likely'");
+    if (word == 2)
+        return RUNNEL_E_UNKNOWN;
+    *(runnel_size_to *)one->target = (runnel_size_to)word;
+    return RUNNEL_OK;
+}
+
 /* ---- Written forms --------------------------------------------------------------------------- */
 
 static runnel_status read_form(const single *one, runnel_source source,
@@ -301,6 +311,7 @@ static const struct {
     [RUNNEL_KIND_COUNT] = {read_count, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_FLAG] = {read_flag, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_ALIGN] = {read_align, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_SIZE_TO] = {read_size_to, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_FONT] = {keep_font, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_SINGLE_LINE] = {read_single_line, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_SIZE] = {read_size, RUNNEL_LONGEST_NAME},

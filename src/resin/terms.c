@@ -135,7 +135,7 @@ static bool need_is_sound(const runnel_need *need) {
            runnel_is_amount(need->margin_mm2) && runnel_is_amount(need->crown_mm) &&
            runnel_is_amount(need->soak_wall_mm2) && runnel_is_amount(need->soak_mm) &&
            runnel_is_amount(need->shrinkage) && need->shrinkage < 1 &&
-           runnel_is_amount(need->reserve);
+           runnel_is_amount(need->reserve) && runnel_is_amount(need->allowance_mm3);
 }
 
 static double poured_of(const runnel_terms *terms) {
@@ -144,6 +144,7 @@ static double poured_of(const runnel_terms *terms) {
     runnel_sum_add(&sum, terms->crown_mm3);
     runnel_sum_add(&sum, terms->shrinkage_mm3);
     runnel_sum_add(&sum, terms->soak_mm3);
+    runnel_sum_add(&sum, terms->allowance_mm3);
     runnel_sum_add(&sum, terms->reserve_mm3);
     return runnel_sum_value(&sum);
 }
@@ -158,6 +159,7 @@ runnel_status runnel_terms_of(const runnel_need *need, const runnel_cup *cup,
     double solid_mm3 = fresh.cavity_mm3 + fresh.crown_mm3;
     fresh.shrinkage_mm3 = solid_mm3 * need->shrinkage / (1 - need->shrinkage);
     fresh.soak_mm3 = need->soak_wall_mm2 * need->soak_mm;
+    fresh.allowance_mm3 = need->allowance_mm3;
     fresh.reserve_mm3 = need->reserve * poured_of(&fresh);
     double poured_mm3 = poured_of(&fresh);
     if (!isfinite(poured_mm3))

@@ -230,6 +230,21 @@ static void write_amount(const runnel_job *job, const runnel_weighing *weighing,
     runnel_flow_number(flow, weighing->total_ml, 1, "ml");
 }
 
+/* Which end of what the cavities may take the batch is ready for. */
+static void write_sized(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, STEP);
+    if (job->size_to == RUNNEL_SIZE_HIGH) {
+        runnel_flow_add(&flow, "sized to the high end: ");
+        runnel_flow_number(&flow, batch->terms.allowance_mm3 / RUNNEL_MM3_PER_ML, 1,
+                           "ml of it are for errors of depth, angle, board and soak");
+    } else {
+        runnel_flow_add(&flow, "sized to what is likely, with nothing for errors of depth, angle, "
+                               "board and soak");
+    }
+    runnel_flow_end(&flow);
+}
+
 static void write_head_of_batch(const runnel_job *job, const runnel_plan *plan, size_t index,
                                 FILE *out) {
     const runnel_plan_batch *batch = &plan->batches[index];
@@ -251,6 +266,7 @@ static void write_head_of_batch(const runnel_job *job, const runnel_plan *plan, 
     runnel_flow_add(&flow, "for ");
     runnel_bench_fills(&flow, plan, batch->colour);
     runnel_flow_end(&flow);
+    write_sized(job, batch, out);
 }
 
 /* The only cup of a batch, or all of a batch that was not dealt out. */

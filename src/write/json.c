@@ -44,6 +44,9 @@ static const runnel_json_figure cavity_figures[] = {
     RUNNEL_JSON_PLAIN("footprint_mm2", runnel_plan_cavity, figures.footprint_mm2),
     RUNNEL_JSON_ML("volume_ml", runnel_plan_cavity, figures.volume_mm3),
     RUNNEL_JSON_ML("volume_error_ml", runnel_plan_cavity, figures.volume_error_mm3),
+    RUNNEL_JSON_ML("low_ml", runnel_plan_cavity, band.low_mm3),
+    RUNNEL_JSON_ML("likely_ml", runnel_plan_cavity, band.likely_mm3),
+    RUNNEL_JSON_ML("high_ml", runnel_plan_cavity, band.high_mm3),
     RUNNEL_JSON_PLAIN("wall_mm2", runnel_plan_cavity, figures.wall_mm2),
     RUNNEL_JSON_PLAIN("deepest_mm", runnel_plan_cavity, figures.deepest_mm),
     RUNNEL_JSON_PLAIN("narrowest_mm", runnel_plan_cavity, figures.narrowest_mm),
@@ -111,6 +114,19 @@ static json_t *scale_object(const runnel_job *job, bool *whole) {
     return object;
 }
 
+static const runnel_json_figure error_figures[] = {
+    RUNNEL_JSON_PLAIN("depth_mm", runnel_band_errors, depth_mm),
+    RUNNEL_JSON_PLAIN("angle_deg", runnel_band_errors, angle_deg),
+    RUNNEL_JSON_PLAIN("flatness_mm", runnel_band_errors, flatness_mm),
+    RUNNEL_JSON_PERCENT("soak_percent", runnel_band_errors, soak)};
+
+static json_t *errors_object(const runnel_job *job, bool *whole) {
+    json_t *object = json_object();
+    RUNNEL_JSON_FIGURES(object, &job->errors, error_figures, whole);
+    runnel_json_put(object, "is_default", json_boolean(job->errors_are_default), whole);
+    return object;
+}
+
 static json_t *mixture_object(const runnel_mixture *mixture, bool *whole) {
     json_t *object = json_object();
     RUNNEL_JSON_FIGURES(object, mixture, mixture_figures, whole);
@@ -150,6 +166,7 @@ static json_t *cavity_object(const runnel_plan_cavity *cavity, bool *whole) {
     runnel_json_put(object, "count", json_integer((json_int_t)cavity->piece_count), whole);
     runnel_json_put(object, "measured", json_boolean(cavity->measured), whole);
     RUNNEL_JSON_FIGURES(object, cavity, cavity_figures, whole);
+    runnel_json_put(object, "band_shares", runnel_json_band_shares(&cavity->band, whole), whole);
     runnel_json_put(object, "uncut_places", json_integer((json_int_t)cavity->figures.uncut_places),
                     whole);
     runnel_json_put(object, "font_file", runnel_json_string(cavity->font_file), whole);
@@ -210,6 +227,10 @@ static json_t *document(const void *from, bool *whole) {
     runnel_json_put(root, "resin", resin_object(job, whole), whole);
     runnel_json_put(root, "shop", shop_object(job, whole), whole);
     runnel_json_put(root, "scale", scale_object(job, whole), whole);
+    runnel_json_put(root, "errors", errors_object(job, whole), whole);
+    runnel_json_put(root, "size_to",
+                    runnel_json_string(job->size_to == RUNNEL_SIZE_HIGH ? "high" : "likely"),
+                    whole);
     runnel_json_put(root, "mixture", mixture_object(&plan->mixture, whole), whole);
     runnel_json_put(root, "cavities", cavities, whole);
     runnel_json_put(root, "batches", batches, whole);

@@ -12,6 +12,7 @@ static const runnel_json_figure batch_figures[] = {
     RUNNEL_JSON_ML("crown_ml", runnel_plan_batch, terms.crown_mm3),
     RUNNEL_JSON_ML("shrinkage_ml", runnel_plan_batch, terms.shrinkage_mm3),
     RUNNEL_JSON_ML("soak_ml", runnel_plan_batch, terms.soak_mm3),
+    RUNNEL_JSON_ML("allowance_ml", runnel_plan_batch, terms.allowance_mm3),
     RUNNEL_JSON_ML("cup_loss_ml", runnel_plan_batch, terms.cup_loss_mm3),
     RUNNEL_JSON_ML("reserve_ml", runnel_plan_batch, terms.reserve_mm3),
     RUNNEL_JSON_ML("total_ml", runnel_plan_batch, terms.total_mm3),
@@ -29,6 +30,9 @@ static const runnel_json_figure batch_figures[] = {
     RUNNEL_JSON_MINUTES("pot_life_min", runnel_plan_batch, pot_life_s),
     RUNNEL_JSON_PLAIN("charge_height_mm", runnel_plan_batch, charge_height_mm),
     RUNNEL_JSON_ML("volume_error_ml", runnel_plan_batch, volume_error_mm3),
+    RUNNEL_JSON_ML("low_ml", runnel_plan_batch, band.low_mm3),
+    RUNNEL_JSON_ML("likely_ml", runnel_plan_batch, band.likely_mm3),
+    RUNNEL_JSON_ML("high_ml", runnel_plan_batch, band.high_mm3),
     RUNNEL_JSON_PLAIN("smallest_g", runnel_plan_batch, smallest_g),
     RUNNEL_JSON_MINUTES("pour_min", runnel_plan_batch, pour_s)};
 
@@ -106,6 +110,17 @@ static json_t *cup_object(const runnel_plan *plan, const runnel_plan_cup *cup, b
     return object;
 }
 
+json_t *runnel_json_band_shares(const runnel_band *band, bool *whole) {
+    static const char *const keys[] = {[RUNNEL_BAND_DEPTH] = "depth_percent",
+                                       [RUNNEL_BAND_ANGLE] = "angle_percent",
+                                       [RUNNEL_BAND_FLATNESS] = "flatness_percent",
+                                       [RUNNEL_BAND_SOAK] = "soak_percent"};
+    json_t *object = json_object();
+    for (size_t i = 0; i < RUNNEL_BAND_CAUSES; i++)
+        runnel_json_put(object, keys[i], runnel_json_number(100 * band->parts[i].share), whole);
+    return object;
+}
+
 json_t *runnel_json_batch(const runnel_plan *plan, const runnel_plan_batch *batch, bool *whole) {
     static const char *const raises[] = {[RUNNEL_RAISE_NONE] = "none",
                                          [RUNNEL_RAISE_SMALLEST] = "smallest batch",
@@ -113,6 +128,7 @@ json_t *runnel_json_batch(const runnel_plan *plan, const runnel_plan_batch *batc
     json_t *object = json_object();
     runnel_json_put(object, "colour", runnel_json_string(batch->colour), whole);
     RUNNEL_JSON_FIGURES(object, batch, batch_figures, whole);
+    runnel_json_put(object, "band_shares", runnel_json_band_shares(&batch->band, whole), whole);
     runnel_json_put(object, "raise", runnel_json_string(raises[batch->raise]), whole);
     runnel_json_put(object, "layers", json_integer((json_int_t)batch->layer_count), whole);
     runnel_json_put(object, "cups_wanted", json_integer((json_int_t)batch->cups_wanted), whole);

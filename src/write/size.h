@@ -11,6 +11,9 @@
 /** Adds how far a volume may be off, without digits that are not shown. */
 void runnel_size_bound(runnel_flow *flow, double error_mm3, int decimals);
 
+/** Adds from where to where a volume may be, and what has how much to do with it. */
+void runnel_size_band(runnel_flow *flow, const runnel_band *band, int decimals);
+
 /** Writes a batch: its terms, what is weighed, and its cups. */
 void runnel_size_batch(const runnel_job *job, const runnel_plan *plan,
                        const runnel_plan_batch *batch, FILE *out);

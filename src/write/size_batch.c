@@ -11,12 +11,41 @@
 #include <math.h>
 
 #define PLUS_MINUS "\xC2\xB1"
+/* A cause is told when it does not round to 0 %. */
+#define LEAST_SHARE 0.005
 
 /* How far a volume may be off, without digits that are not shown. */
 void runnel_size_bound(runnel_flow *flow, double error_mm3, int decimals) {
     double error_ml = error_mm3 / RUNNEL_MM3_PER_ML, least_ml = pow(10, -decimals);
     runnel_flow_add(flow, error_ml < least_ml ? "exact to " : PLUS_MINUS);
     runnel_flow_number(flow, error_ml < least_ml ? least_ml : error_ml, decimals, "ml");
+}
+
+void runnel_size_band(runnel_flow *flow, const runnel_band *band, int decimals) {
+    bool any = false;
+    runnel_flow_number(flow, band->low_mm3 / RUNNEL_MM3_PER_ML, decimals, "to ");
+    runnel_flow_number(flow, band->high_mm3 / RUNNEL_MM3_PER_ML, decimals, "ml");
+    for (size_t i = 0; i < RUNNEL_BAND_CAUSES; i++) {
+        if (!(band->parts[i].share >= LEAST_SHARE))
+            continue;
+        runnel_flow_add(flow, any ? ", " : ": ");
+        runnel_flow_add(flow, runnel_band_cause_text((runnel_band_cause)i));
+        runnel_flow_add(flow, " ");
+        runnel_flow_number(flow, 100 * band->parts[i].share, 0, "%");
+        any = true;
+    }
+}
+
+/* What is uncertain, and whether the batch is ready for it. */
+static void write_allowance(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    runnel_figures_number(&flow, out, "uncertainty", batch->terms.allowance_mm3 / RUNNEL_MM3_PER_ML,
+                          2, "ml");
+    runnel_flow_add(&flow, job->size_to == RUNNEL_SIZE_HIGH ? "to the high end: "
+                                                            : "not counted, though ");
+    runnel_flow_add(&flow, "cavities and soak may be ");
+    runnel_size_band(&flow, &batch->band, 2);
+    runnel_flow_end(&flow);
 }
 
 static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
@@ -40,6 +69,7 @@ static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, F
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
         runnel_figures_line(out, lines[i].label, lines[i].volume_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
                             lines[i].note);
+    write_allowance(job, batch, out);
     runnel_figures_number(&flow, out, "needed, all pieces", terms->total_mm3 / RUNNEL_MM3_PER_ML, 2,
                           "ml");
     runnel_size_bound(&flow, batch->volume_error_mm3, 2);

@@ -117,6 +117,22 @@ static bool has_pour_time(const runnel_job *job) {
     return false;
 }
 
+/* How far what is told may be off, and what is made of it. */
+static void write_errors(const runnel_job *job, FILE *out) {
+    const runnel_band_errors *errors = &job->errors;
+    runnel_flow flow;
+    basis_line(&flow, out, "errors");
+    runnel_bench_plain(&flow, errors->depth_mm, "mm of depth, ");
+    runnel_bench_plain(&flow, errors->angle_deg, "deg of a V, ");
+    runnel_bench_plain(&flow, errors->flatness_mm, "mm of the board, ");
+    runnel_bench_plain(&flow, 100 * errors->soak, "% of the soak");
+    runnel_flow_add(&flow, job->errors_are_default ? " (not given, so taken)" : "");
+    runnel_flow_add(&flow, job->size_to == RUNNEL_SIZE_HIGH
+                               ? "; batches are sized to the high end of them"
+                               : "; batches are sized to what is likely");
+    runnel_flow_end(&flow);
+}
+
 static void write_pour(const runnel_job *job, FILE *out) {
     runnel_flow flow;
     basis_line(&flow, out, "crown");
@@ -154,6 +170,7 @@ static void write_pour(const runnel_job *job, FILE *out) {
     basis_line(&flow, out, "reserve");
     runnel_bench_plain(&flow, 100 * job->reserve, "%");
     runnel_flow_end(&flow);
+    write_errors(job, out);
 }
 
 /* ---- Cavities ---------------------------------------------------------------------------------
@@ -253,6 +270,10 @@ static void write_cavity(const runnel_plan_cavity *cavity, FILE *out) {
         runnel_flow_add(&flow, "measured");
     else
         runnel_size_bound(&flow, figures->volume_error_mm3, 3);
+    runnel_flow_end(&flow);
+    runnel_figures_number(&flow, out, "likely, with its soak",
+                          cavity->band.likely_mm3 / RUNNEL_MM3_PER_ML, 3, "ml");
+    runnel_size_band(&flow, &cavity->band, 3);
     runnel_flow_end(&flow);
     runnel_figures_line(out, "footprint at the face", figures->footprint_mm2 / 100, 2, "cm2", "");
     runnel_figures_line(out, "carved walls", figures->wall_mm2 / 100, 2, "cm2", "floors included");

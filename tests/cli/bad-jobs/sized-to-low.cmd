@@ -1,0 +1,1 @@
+size sized-to-low.yaml

@@ -1,0 +1,1 @@
+size unknown-error.yaml

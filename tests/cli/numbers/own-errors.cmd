@@ -1,0 +1,1 @@
+size --outline 'rectangle 60 x 40 mm' --cutter 'flat diameter 3 mm' --depth '4 mm' --zero-error '0 mm' --flatness '0.4 mm' --angle-error '2 deg' --soak-error '0 %' --crown '0 mm' --reserve '0 %' --cup-loss '0 g' --format json

@@ -12,8 +12,8 @@
 enum { FEW_CHORDS = 160, MANY_CHORDS = 192 };
 /* Parts of an inset with less area than this, as a share, are rounding between bands. */
 #define LEAST_SHARE 1e-9
-/* Needles narrower than this are rounding as well. */
-#define GRID_MM 1e-6
+/* Grid of all overlays: on one, GEOS keeps what it is given together whatever meets. */
+#define GRID_MM 1e-7
 
 struct region_route {
     GEOSContextHandle_t geos;
@@ -183,14 +183,11 @@ static GEOSGeometry *inset(const region_route *route, strip_size size) {
     if (!(size.radius > 0))
         return GEOSGeom_clone_r(geos, route->shape);
     GEOSGeometry *border = strips(geos, route->shape, size, LEFT_TURNS);
-    GEOSGeometry *left = GEOSDifference_r(geos, route->shape, border);
+    GEOSGeometry *left = GEOSDifferencePrec_r(geos, route->shape, border, GRID_MM);
     GEOSGeom_destroy_r(geos, border);
     ck_assert_ptr_nonnull(left);
-    GEOSGeometry *snapped = GEOSGeom_setPrecision_r(geos, left, GRID_MM, 0);
+    GEOSGeometry *clean = without_slivers(geos, left, LEAST_SHARE * area_of(geos, route->shape));
     GEOSGeom_destroy_r(geos, left);
-    ck_assert_ptr_nonnull(snapped);
-    GEOSGeometry *clean = without_slivers(geos, snapped, LEAST_SHARE * area_of(geos, route->shape));
-    GEOSGeom_destroy_r(geos, snapped);
     GEOSNormalize_r(geos, clean);
     return clean;
 }
@@ -199,32 +196,49 @@ static GEOSGeometry *grown(GEOSContextHandle_t geos, const GEOSGeometry *shape, 
     if (!(size.radius > 0) || GEOSisEmpty_r(geos, shape))
         return GEOSGeom_clone_r(geos, shape);
     GEOSGeometry *border = strips(geos, shape, size, RIGHT_TURNS);
-    GEOSGeometry *whole = GEOSUnion_r(geos, shape, border);
+    GEOSGeometry *whole = GEOSUnionPrec_r(geos, shape, border, GRID_MM);
     GEOSGeom_destroy_r(geos, border);
     ck_assert_ptr_nonnull(whole);
     return whole;
 }
 
+/* A ring as a polygon, with its signed area. */
+typedef struct signed_ring {
+    GEOSGeometry *polygon;
+    double area;
+} signed_ring;
+
+static int by_size(const void *left, const void *right) {
+    const signed_ring *a = left, *b = right;
+    return (fabs(a->area) < fabs(b->area)) - (fabs(a->area) > fabs(b->area));
+}
+
 region_route *route_of_region(const runnel_contours *contours) {
     region_route *route = calloc(1, sizeof *route);
-    ck_assert_ptr_nonnull(route);
-    route->geos = GEOS_init_r();
-    pieces outer = {.geos = route->geos}, holes = {.geos = route->geos};
+    signed_ring *rings = calloc(contours->count + 1, sizeof *rings);
+    ck_assert(route != NULL && rings != NULL);
+    GEOSContextHandle_t geos = route->geos = GEOS_init_r();
     for (size_t i = 0; i < contours->count; i++) {
         const runnel_contour *c = &contours->items[i];
         runnel_contours one = {.points = contours->points + c->first,
                                .point_count = c->count,
                                .items = &(runnel_contour){0, c->count, true},
                                .count = 1};
-        bool is_hole = runnel_contours_area(&one) < 0;
-        add_piece(is_hole ? &holes : &outer, polygon(route->geos, one.points, c->count));
+        rings[i] = (signed_ring){polygon(geos, one.points, c->count), runnel_contours_area(&one)};
     }
-    GEOSGeometry *region = unite(&outer), *without = unite(&holes);
-    route->shape = GEOSDifference_r(route->geos, region, without);
-    ck_assert_ptr_nonnull(route->shape);
-    GEOSNormalize_r(route->geos, route->shape);
-    GEOSGeom_destroy_r(route->geos, region);
-    GEOSGeom_destroy_r(route->geos, without);
+    /* from the largest on, so that holes are there before the islands in them */
+    qsort(rings, contours->count, sizeof *rings, by_size);
+    route->shape = GEOSGeom_createEmptyCollection_r(geos, GEOS_MULTIPOLYGON);
+    for (size_t i = 0; i < contours->count; i++) {
+        GEOSGeometry *before = route->shape;
+        route->shape = rings[i].area > 0 ? GEOSUnion_r(geos, before, rings[i].polygon)
+                                         : GEOSDifference_r(geos, before, rings[i].polygon);
+        ck_assert_ptr_nonnull(route->shape);
+        GEOSGeom_destroy_r(geos, before);
+        GEOSGeom_destroy_r(geos, rings[i].polygon);
+    }
+    free(rings);
+    GEOSNormalize_r(geos, route->shape);
     return route;
 }
 
@@ -335,4 +349,13 @@ double route_integral(double (*f)(double x, void *state), void *state, double fr
         sum += panel_integral(f, state, p, tolerance / PANELS, MOST_HALVINGS);
     }
     return sum;
+}
+
+static double inset_at(double t, void *state) {
+    return route_inset_mm2(state, t);
+}
+
+double route_inset_integral(const region_route *route, double to, double tolerance) {
+    region_route copy = *route;
+    return route_integral(inset_at, &copy, 0, to, tolerance);
 }

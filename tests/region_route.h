@@ -17,7 +17,8 @@
 /** A region or a set of lines. */
 typedef struct region_route region_route;
 
-/** Counter-clockwise contours united, less the clockwise ones. Each must be simple. */
+/** Counter-clockwise contours added, clockwise ones taken away, the largest first. Each must be
+ * simple. */
 region_route *route_of_region(const runnel_contours *contours);
 /** Polylines, open or closed. */
 region_route *route_of_lines(const runnel_contours *contours);
@@ -31,6 +32,9 @@ double route_around_mm2(const region_route *route, double t);
 void route_opened(const region_route *route, double sigma, double rho, double *area_mm2,
                   double *border_mm);
 double route_opened_mm2(const region_route *route, double sigma, double rho);
+
+/** int_0^to of the inset's area, by the rule below. */
+double route_inset_integral(const region_route *route, double to, double tolerance);
 
 /** Integral over [from, to] by Simpson's rule, halved until two steps agree to `tolerance`. */
 double route_integral(double (*f)(double x, void *state), void *state, double from, double to,

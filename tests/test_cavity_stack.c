@@ -168,10 +168,9 @@ typedef struct stack {
     double rho, face, depth; /* tip; round nose: radius, and depth of a pocket */
 } stack;
 
-static double inset_at(double t, void *state) {
+static double opened_at(double t, void *state) {
     const stack *s = state;
-    return s->rho > 0 ? route_opened_mm2(s->route, t + s->rho, s->rho)
-                      : route_inset_mm2(s->route, t);
+    return route_opened_mm2(s->route, t + s->rho, s->rho);
 }
 
 static double ball_at(double height, void *state) {
@@ -188,18 +187,19 @@ static double around_at(double t, void *state) {
  * nothing, so the last piece is taken by hand. */
 static double whole_rise(stack *s, double rise, double tolerance) {
     double last = 2e-4 * rise;
-    return route_integral(inset_at, s, 0, rise - last, tolerance) + last * inset_at(rise - last, s);
+    return route_integral(opened_at, s, 0, rise - last, tolerance) +
+           last * opened_at(rise - last, s);
 }
 
 START_TEST(volumes_of_walls) {
     both b = shape_number((size_t)_i);
     double cotangent = 1 / tan(PI / 6), all = b.area_mm2 * b.widest_mm;
     stack s = {.route = b.route};
-    double volume = cotangent * route_integral(inset_at, &s, 0, b.widest_mm, 1e-6 * all);
+    double volume = cotangent * route_inset_integral(b.route, b.widest_mm, 1e-6 * all);
     ck_near(figures_of(b.shape, walls(60, 0)).volume_mm3, volume, 1e-5);
     /* a limit */
     double limit = 0.4 * b.widest_mm;
-    volume = cotangent * route_integral(inset_at, &s, 0, limit, 1e-6 * all);
+    volume = cotangent * route_inset_integral(b.route, limit, 1e-6 * all);
     ck_near(figures_of(b.shape, walls(60, limit * cotangent)).volume_mm3, volume, 1e-5);
     if (_i % 4 == 3) { /* bars: a tip */
         s.rho = 0.15 * b.widest_mm;

@@ -119,7 +119,8 @@ double runnel_contours_area(const runnel_contours *contours);
  *
  * @param contours closed contours in any order and sense, may overlap and cross
  * @param region   an initialised list; replaced on success
- * @return RUNNEL_OK; RUNNEL_E_SHAPE when no area is left; RUNNEL_E_NO_MEMORY; RUNNEL_E_NOT_COMPUTED
+ * @return RUNNEL_OK; RUNNEL_E_SHAPE when no area is left; RUNNEL_E_RANGE for points that are not
+ *         finite; RUNNEL_E_NO_MEMORY; RUNNEL_E_NOT_COMPUTED
  */
 runnel_status runnel_outline_union(const runnel_contours *contours, runnel_contours *region);
 
@@ -128,6 +129,7 @@ runnel_status runnel_outline_union(const runnel_contours *contours, runnel_conto
  *
  * @param path  open or closed polylines
  * @param lines an initialised list; replaced on success by open polylines that meet only at ends
+ * @return as for the union; RUNNEL_E_SHAPE when no length is left
  */
 runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines);
 

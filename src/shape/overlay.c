@@ -310,6 +310,9 @@ static runnel_status overlay(overlay_function run, bool is_path, const runnel_co
                              runnel_contours *to) {
     runnel_contours result;
     bool is_clear = false;
+    for (size_t i = 0; i < from->point_count; i++)
+        if (!isfinite(from->points[i].x_mm) || !isfinite(from->points[i].y_mm))
+            return RUNNEL_E_RANGE;
     GEOSContextHandle_t geos = open_geos();
     if (!geos)
         return RUNNEL_E_NO_MEMORY;

@@ -280,6 +280,40 @@ START_TEST(deeper_and_shallower) {
 }
 END_TEST
 
+START_TEST(deeper_around_a_reflex_corner) {
+    /* By hand: the outside of the L within t of it is P t + 5 pi t^2/4 - t^2, five corners rounded
+     * and the square in the inner one counted once; 0.1 deeper fills the integral of that up to g =
+     * 0.1 tan a, times cot a, and 0.1 of the footprint. A limit changes nothing. */
+    const double angles[] = {30, 60, 90, 120};
+    for (int i = 0; i < 8; i++) {
+        double tangent = tan(angles[i / 2] * PI / 360), g = 0.1 * tangent;
+        double ring = (240 * g * g / 2 + (5 * PI / 4 - 1) * g * g * g / 3) / tangent;
+        runnel_cavity f = figures_once(l_shape(), walls(angles[i / 2], i % 2 * 3.0));
+        ck_near(f.depth_plus_mm3, 270 + ring, 1e-9);
+        /* shallower: the top layer, sections 2700 - 240 t + (5 - pi/4) t^2 */
+        double top = (2700 * g - 240 * g * g / 2 + (5 - PI / 4) * g * g * g / 3) / tangent;
+        ck_near(f.depth_minus_mm3, -top, 1e-9);
+    }
+}
+END_TEST
+
+START_TEST(deeper_is_a_shape_that_has_grown) {
+    /* without a reflex corner, the same tool path 0.1 deeper cuts the outline grown by 0.1 tan a:
+     * another shape altogether, and shallower one that has shrunk */
+    const double angles[] = {30, 60, 90, 120};
+    for (int i = 0; i < 4; i++) {
+        double g = 0.1 * tan(angles[i] * PI / 360);
+        runnel_shape *larger = NULL;
+        ck_assert_int_eq(runnel_shape_rounded(60 + 2 * g, 40 + 2 * g, g, false, &larger),
+                         RUNNEL_OK);
+        runnel_cavity f = figures_once(rectangle(60, 40), walls(angles[i], 0));
+        ck_near(f.depth_plus_mm3, volume_once(larger, walls(angles[i], 0)) - f.volume_mm3, 1e-9);
+        double smaller = volume_once(rectangle(60 - 2 * g, 40 - 2 * g), walls(angles[i], 0));
+        ck_near(f.depth_minus_mm3, smaller - f.volume_mm3, 1e-9);
+    }
+}
+END_TEST
+
 START_TEST(change_with_the_angle) {
     /* By hand: the tool path is kept, so a wall turns about its foot at the tip: the depth grows by
      * (m - t)/sin^2 a per rad of half angle, m where the normal ends. Rectangle without limit: no
@@ -306,6 +340,91 @@ START_TEST(wall_factor) {
 }
 END_TEST
 
+/* --- widths --- */
+
+START_TEST(widths_of_a_cross) {
+    /* two bars 60 x 10: a disc in the middle touches the four inner corners */
+    runnel_contours c = {0};
+    add_rectangle(&c, 0, 25, 60, 10);
+    add_rectangle(&c, 25, 0, 10, 60);
+    runnel_cavity f = figures_once(outline_of(&c), walls(90, 0));
+    ck_near(f.narrowest_mm, 10, 1e-12);
+    ck_near(f.widest_mm, 10 * sqrt(2), 1e-12);
+    ck_near(f.deepest_mm, 5 * sqrt(2), 1e-12);
+    ck_near(f.deepest_at.x_mm, 30, 1e-12);
+    ck_near(f.deepest_at.y_mm, 30, 1e-12);
+}
+END_TEST
+
+START_TEST(widths_of_a_tapered_bar) {
+    /* 100 long, 10 wide at one end and 4 at the other, so each wall leans by atan 0.03. Discs
+     * between both walls and an end: from the narrow end r = (2 + 0.03 r) cos, from the wide one
+     * r = (5 - 0.03 r) cos; the corners beyond them do not count as strokes. */
+    runnel_contours c = {0};
+    add_ring(&c, 0, -5, 100, -2, 100, 2, 0, 5);
+    double cosine = 1 / sqrt(1 + 0.03 * 0.03);
+    runnel_cavity f = figures_once(outline_of(&c), walls(60, 0));
+    ck_near(f.narrowest_mm, 4 * cosine / (1 - 0.03 * cosine), 1e-12);
+    ck_near(f.widest_mm, 10 * cosine / (1 + 0.03 * cosine), 1e-12);
+    ck_near(f.narrowest_at.x_mm, 100 - f.narrowest_mm / 2, 1e-9);
+    ck_near_or(f.narrowest_at.y_mm, 0, 0, 1e-9);
+}
+END_TEST
+
+START_TEST(widths_of_a_wedge) {
+    /* walls that part by 40 degrees are no stroke: the widest place is told for both */
+    runnel_contours c = {0};
+    add_ring(&c, 0, 0, 30, -30 * tan(PI / 9), 30, 30 * tan(PI / 9));
+    runnel_cavity f = figures_once(outline_of(&c), walls(60, 0));
+    ck_near(f.narrowest_mm, f.widest_mm, 1e-12);
+}
+END_TEST
+
+START_TEST(widths_of_letters) {
+    /* an E of a stem 12 wide and arms 8, 6 and 7 wide; and a serif of 1.5 at its foot */
+    runnel_contours c = {0};
+    add_rectangle(&c, 0, 0, 12, 70);
+    add_rectangle(&c, 6, 62, 40, 8);
+    add_rectangle(&c, 6, 32, 30, 6);
+    add_rectangle(&c, 6, 0, 44, 7);
+    runnel_cavity f = figures_once(outline_of(&c), walls(60, 0));
+    ck_near(f.narrowest_mm, 6, 1e-12);
+    ck_near(f.narrowest_at.y_mm, 35, 1e-12);
+    ck_assert(f.narrowest_at.x_mm > 12 - 1e-9);
+    add_rectangle(&c, 0, 0, 12, 70);
+    add_rectangle(&c, 6, 62, 40, 8);
+    add_rectangle(&c, 6, 32, 30, 6);
+    add_rectangle(&c, 6, 0, 44, 7);
+    add_rectangle(&c, -9, 0, 20, 1.5);
+    f = figures_once(outline_of(&c), walls(60, 0));
+    ck_near(f.narrowest_mm, 1.5, 1e-12);
+    ck_near(f.narrowest_at.y_mm, 0.75, 1e-12);
+    /* an O: a ring of two squares, 80 and 60 */
+    add_rectangle(&c, 0, 0, 80, 80);
+    add_rectangle(&c, 10, 10, 60, -60);
+    f = figures_once(outline_of(&c), walls(60, 0));
+    ck_near(f.narrowest_mm, 10, 1e-12);
+    /* in a corner, a disc that touches both outer sides and the inner corner: r sqrt 2 + r = 10
+     * sqrt 2 */
+    ck_near(f.widest_mm, 2 * 10 * sqrt(2) / (1 + sqrt(2)), 1e-12);
+}
+END_TEST
+
+START_TEST(flattened_curves_stay_within_the_bound) {
+    /* a circle in chords against the exact cone, pi r^3/3 at 90 degrees */
+    for (double tolerance = 0.1; tolerance > 1e-6; tolerance /= 10) {
+        runnel_contours c = {0};
+        add_ring(&c, 20, 0);
+        ck_assert_int_eq(runnel_contours_arc(&c, (runnel_point){0, 0}, 360, tolerance), RUNNEL_OK);
+        runnel_contours_close(&c);
+        runnel_cavity f = figures_once(outline_of(&c), walls(90, 0));
+        double gap = PI * 8000 / 3 - f.volume_mm3;
+        ck_assert(gap > 0 && gap <= f.volume_error_mm3);
+        ck_assert(f.volume_error_mm3 <= tolerance * PI * 400 * 1.001);
+    }
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("cavity");
     TCase *roofs = tcase_create("roofs");
@@ -328,9 +447,18 @@ int main(void) {
     tcase_add_test(what_ifs, margins_of_a_rectangle);
     tcase_add_test(what_ifs, margins_in_a_gap_count_once);
     tcase_add_test(what_ifs, deeper_and_shallower);
+    tcase_add_test(what_ifs, deeper_around_a_reflex_corner);
+    tcase_add_test(what_ifs, deeper_is_a_shape_that_has_grown);
     tcase_add_test(what_ifs, change_with_the_angle);
     tcase_add_test(what_ifs, wall_factor);
     suite_add_tcase(suite, what_ifs);
+    TCase *widths = tcase_create("widths");
+    tcase_add_test(widths, widths_of_a_cross);
+    tcase_add_test(widths, widths_of_a_tapered_bar);
+    tcase_add_test(widths, widths_of_a_wedge);
+    tcase_add_test(widths, widths_of_letters);
+    tcase_add_test(widths, flattened_curves_stay_within_the_bound);
+    suite_add_tcase(suite, widths);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
     int failed = srunner_ntests_failed(runner);

@@ -3,6 +3,7 @@
  * Laws that hold for every cavity, whatever its shape: sums over sections, similarity, motion,
  * monotony, union. Nothing here is compared to a number that the library gave.
  */
+#include "numeric/quadrature.h"
 #include "solids.h"
 
 #include <stdlib.h>
@@ -179,6 +180,37 @@ START_TEST(borders_are_slopes_of_sections) {
 }
 END_TEST
 
+/* A margin by how far it lies below 0.1 mm, for quadrature. */
+typedef struct rise {
+    runnel_shape *shape;
+    runnel_cut cut;
+} rise;
+
+static double ring_at(double height, void *state) {
+    const rise *r = state;
+    return margin_of(r->shape, r->cut, height * tan(r->cut.cutter.angle_deg * PI / 360));
+}
+
+START_TEST(a_tenth_deeper_or_shallower) {
+    /* walls 0.1 shallower: the top layer is missing; sharp ones 0.1 deeper: all of it lies 0.1
+     * lower, and above it the outline has grown level by level */
+    for (int i = 0; i < OUTLINES * 4; i++) {
+        runnel_contours c = {0};
+        outlines[i / 4](&c);
+        runnel_shape *shape = outline_of(&c);
+        runnel_cut cut = outline_cut(i % 4, 1);
+        runnel_cavity f = figures_of(shape, cut);
+        ck_near(-f.depth_minus_mm3, stacked_volume(shape, cut, 0.1), 1e-6);
+        rise r = {shape, cut};
+        double ring = NAN, error = 0;
+        ck_assert_int_eq(runnel_integrate(ring_at, &r, 0, 0.1, 0, 1e-9, &ring, &error), RUNNEL_OK);
+        ck_near(f.depth_plus_mm3, 0.1 * f.footprint_mm2 + ring,
+                cut.cutter.tip_mm > 0 ? 1e-3 : 1e-9);
+        runnel_shape_free(shape);
+    }
+}
+END_TEST
+
 /* --- similarity and motion --- */
 
 static void check_alike(const runnel_cavity *a, const runnel_cavity *b, double k, double relative) {
@@ -347,6 +379,7 @@ int main(void) {
     tcase_set_timeout(sums, 300);
     tcase_add_loop_test(sums, sections_add_up_to_the_volume, 0, ALL_CASES);
     tcase_add_test(sums, sections_of_exact_shapes_add_up);
+    tcase_add_test(sums, a_tenth_deeper_or_shallower);
     tcase_add_loop_test(sums, borders_are_slopes_of_sections, 0, ALL_CASES);
     tcase_add_loop_test(sums, sections_shrink_with_depth, 0, ALL_CASES);
     suite_add_tcase(suite, sums);

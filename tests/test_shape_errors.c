@@ -180,12 +180,12 @@ END_TEST
 /* --- cuts --- */
 
 static void ck_cut_refused(runnel_shape *shape, runnel_cut cut) {
-    runnel_cavity figures, before;
+    runnel_cavity figures;
     memset(&figures, 0x5a, sizeof figures);
-    memcpy(&before, &figures, sizeof before);
     double area = -7;
     ck_assert_int_eq(runnel_cavity_compute(shape, &cut, &figures), RUNNEL_E_RANGE);
-    ck_assert(memcmp(&figures, &before, sizeof before) == 0);
+    for (size_t i = 0; i < sizeof figures; i++)
+        ck_assert_uint_eq(((const unsigned char *)&figures)[i], 0x5a);
     ck_assert_int_eq(runnel_cavity_section(shape, &cut, 1, &area), RUNNEL_E_RANGE);
     ck_assert_int_eq(runnel_cavity_border(shape, &cut, 1, &area), RUNNEL_E_RANGE);
     ck_assert_int_eq(runnel_cavity_margin(shape, &cut, 1, &area), RUNNEL_E_RANGE);

@@ -338,8 +338,8 @@ START_TEST(card_says_all) {
         "Shop       18.5 \302\260C\n",
         "Batch amber, 58.0 g of A + B, 53.2 ml\n",
         "     for board / RYE, 2 pieces; board / knot\n",
-        "     sized to the high end: 1.3 ml of it are for errors of depth, angle, board\n"
-        "     and soak\n",
+        ("     sized to the high end: 1.3 ml of it are for errors of depth, angle, board\n"
+         "     and soak\n"),
         "SCALE SHOWS        alone       volume\n",
         "  1  cup and stick on it: zero it          0.0 g\n",
         "  2  A (resin) until it shows             41.1 g       41.1 g      35.4 ml\n",

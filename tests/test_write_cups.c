@@ -57,14 +57,13 @@ START_TEST(sizes_of_cups) {
         "    cups      4: as one it would take too long to pour\n",
         "              1   A 3.8",
         " g, tint 0.11 g, B 1.5",
-        " g, for board / name,\n                  pieces 1 to 2; board / knot, piece 1; pouring "
-        "takes 2 min,\n                  59 % of the pot life\n",
+        (" g, for board / name,\n                  pieces 1 to 2; board / knot, piece 1; pouring "
+         "takes 2 min,\n                  59 % of the pot life\n"),
         "              2   A 3.",
         "for board / knot,\n                  pieces 2 to 3; board / name, piece 3; ",
         "              4   A 0.7",
-        ", for board / knot, piece 5;\n                  pouring takes under 1 min, 12 % of the "
-        "pot "
-        "life\n"};
+        (", for board / knot, piece 5;\n                  pouring takes under 1 min, 12 % of the "
+         "pot life\n")};
     boards(170);
     must_plan(RUNNEL_OK);
     char *text = written(runnel_write_size_text);
@@ -249,8 +248,8 @@ START_TEST(card_of_layers) {
         "Cup 1 of 2, ",
         " for board / name, layer 1 of 2 never zeroed",
         "Cup 2 of 2, ",
-        " for board / name, layer 2 of 2; board / knot When from 5 h 43 min on and, without "
-        "sanding, until 14 h 18 min after the first never zeroed"};
+        (" for board / name, layer 2 of 2; board / knot When from 5 h 43 min on and, without "
+         "sanding, until 14 h 18 min after the first never zeroed")};
     deep_hole();
     must_plan(RUNNEL_OK);
     char *text = unwrapped(runnel_write_card_text);

@@ -145,22 +145,28 @@ static runnel_status take_cups(const runnel_pours *of, const runnel_cups *cups, 
     return status;
 }
 
+enum { SUMMED = 7 };
+
+/** The fields of a weighing that add up over cups. */
+static void list_summed(runnel_weighing *of, double *fields[SUMMED]) {
+    double *const all[SUMMED] = {&of->part_a_g,  &of->part_b_g, &of->tint_g,  &of->part_a_ml,
+                                 &of->part_b_ml, &of->total_g,  &of->total_ml};
+    memcpy(fields, all, sizeof all);
+}
+
 /** Sums up the cups into their batch. */
 static void sum_cups(runnel_plan_batch *batch) {
-    static const size_t summed[] = {
-        offsetof(runnel_weighing, part_a_g),  offsetof(runnel_weighing, part_b_g),
-        offsetof(runnel_weighing, tint_g),    offsetof(runnel_weighing, part_a_ml),
-        offsetof(runnel_weighing, part_b_ml), offsetof(runnel_weighing, total_g),
-        offsetof(runnel_weighing, total_ml)};
     runnel_weighing *all = &batch->weighing;
-    runnel_sum loss = {0};
-    for (size_t k = 0; k < sizeof summed / sizeof *summed; k++) {
-        runnel_sum sum = {0};
-        for (size_t i = 0; i < batch->cup_count; i++)
-            runnel_sum_add(
-                &sum, *(const double *)((const char *)&batch->cups[i].load.weighing + summed[k]));
-        *(double *)((char *)all + summed[k]) = runnel_sum_value(&sum);
+    runnel_sum loss = {0}, sums[SUMMED] = {0};
+    double *fields[SUMMED];
+    for (size_t i = 0; i < batch->cup_count; i++) {
+        list_summed(&batch->cups[i].load.weighing, fields);
+        for (size_t k = 0; k < SUMMED; k++)
+            runnel_sum_add(&sums[k], *fields[k]);
     }
+    list_summed(all, fields);
+    for (size_t k = 0; k < SUMMED; k++)
+        *fields[k] = runnel_sum_value(&sums[k]);
     for (size_t i = 0; i < batch->cup_count; i++) {
         const runnel_cup_load *load = &batch->cups[i].load;
         runnel_sum_add(&loss, load->loss_mm3);

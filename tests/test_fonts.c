@@ -332,6 +332,28 @@ START_TEST(right_to_left_alignment) {
 }
 END_TEST
 
+/* A line from left to right starts at the left side of the block, one from right to left below it
+ * at the right side: the block is no wider than its longer line, but for the air beside a letter.
+ */
+START_TEST(both_directions_in_one_block) {
+    if (!have(ARABIC))
+        return;
+    runnel_text text = {.font = ARABIC, .text = "HHHHHH", .cap_height_mm = 10};
+    must_set(text);
+    double width_mm = runnel_contours_box(&set.contours).max_x_mm;
+    text.text = "HHHHHH\n\xD8\xA8\xD8\xA8";
+    must_set(text);
+    ck_assert_uint_eq(set.cluster_count, 8);
+    runnel_box box = runnel_contours_box(&set.contours), first = set.clusters[6].box;
+    ck_near_or(box.max_x_mm - box.min_x_mm, width_mm, 0, 1);
+    ck_near_or(first.max_x_mm, box.max_x_mm, 0, 1);
+    ck_assert(set.clusters[7].box.min_x_mm > box.max_x_mm / 2);
+    text.align = RUNNEL_ALIGN_END;
+    must_set(text);
+    ck_near_or(set.clusters[7].box.min_x_mm, set.clusters[0].box.min_x_mm, 0, 1);
+}
+END_TEST
+
 /* ka + virama + ssa is one conjunct, 45 to 671; the sign i is written before its letter: i is
  * 266 wide, its box -13 to 685, ka's -13 to 763. H is 666 high. */
 START_TEST(devanagari_clusters) {
@@ -459,6 +481,7 @@ int main(void) {
                                   arabic_book_face,
                                   right_to_left,
                                   right_to_left_alignment,
+                                  both_directions_in_one_block,
                                   devanagari_clusters,
                                   marks_without_anchors,
                                   other_faces,

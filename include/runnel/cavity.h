@@ -118,7 +118,8 @@ runnel_status runnel_cavity_thin_strokes(runnel_shape *shape, const runnel_cut *
 
 /**
  * Area of the band around the cavity's edge at the face, out to `margin_mm`, mm2. Where edges are
- * near each other the band is counted once.
+ * near each other the band is counted once. Around a pocket it is that of the outline, which is
+ * somewhat more than around the rounded corners that the cutter leaves.
  */
 runnel_status runnel_cavity_margin(runnel_shape *shape, const runnel_cut *cut, double margin_mm,
                                    double *area_mm2);

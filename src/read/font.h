@@ -175,8 +175,20 @@ runnel_status runnel_font_shape(runnel_face *face, const runnel_text *text,
 
 /* ---- Setting ----------------------------------------------------------------------------------*/
 
-/** How far a line that reaches from `left` to `right` is moved, so that lines stand as asked. */
-double runnel_line_shift(runnel_align align, bool right_to_left, double left, double right);
+/** From units of a font to the finished letters. */
+typedef struct runnel_line_scale {
+    double unit_mm, gap_mm; /* one unit; letter spacing */
+} runnel_line_scale;
+
+/** Width of the longest line, mm. */
+double runnel_block_width(const runnel_shaped *shaped, const runnel_line_scale *scale);
+
+/**
+ * How far a line is moved, mm, so that all lines stand as asked in a block of a width whose left
+ * side is at 0. Lines that run to the left start at the right side of the block.
+ */
+double runnel_line_shift(runnel_align align, const runnel_line_scale *scale,
+                         const runnel_set_line *line, double width_mm);
 
 /**
  * Sets a text in a font (font_set.c) or in single-line letters (single_line.c), lower left corner

@@ -165,13 +165,11 @@ static runnel_status place_all(setting *work) {
     runnel_contours nothing = {0};
     for (size_t i = 0; i < shaped->cluster_count; i++)
         shaped->clusters[i].box = runnel_contours_box(&nothing);
+    runnel_line_scale scale = {work->scale_mm, work->text->spacing_mm};
+    double width_mm = runnel_block_width(shaped, &scale);
     for (size_t i = 0; i < shaped->line_count; i++) {
         const runnel_set_line *line = &shaped->lines[i];
-        double gap_mm = work->text->spacing_mm;
-        double shift_mm = runnel_line_shift(
-            work->text->align, line->right_to_left,
-            line->left_units * work->scale_mm + (double)line->left_gaps * gap_mm,
-            line->right_units * work->scale_mm + (double)line->right_gaps * gap_mm);
+        double shift_mm = runnel_line_shift(work->text->align, &scale, line, width_mm);
         for (size_t k = line->first; k < line->first + line->count; k++) {
             runnel_status status = place_glyph(work, i, shift_mm, &shaped->glyphs[k]);
             if (status)

@@ -39,11 +39,30 @@ void runnel_lettering_clear(runnel_lettering *lettering) {
 
 /* ---- Help for the readers of letters ----------------------------------------------------------*/
 
-double runnel_line_shift(runnel_align align, bool right_to_left, double left, double right) {
+static double left_mm(const runnel_line_scale *scale, const runnel_set_line *line) {
+    return line->left_units * scale->unit_mm + (double)line->left_gaps * scale->gap_mm;
+}
+
+static double right_mm(const runnel_line_scale *scale, const runnel_set_line *line) {
+    return line->right_units * scale->unit_mm + (double)line->right_gaps * scale->gap_mm;
+}
+
+double runnel_block_width(const runnel_shaped *shaped, const runnel_line_scale *scale) {
+    double widest = 0;
+    for (size_t i = 0; i < shaped->line_count; i++) {
+        const runnel_set_line *line = &shaped->lines[i];
+        widest = fmax(widest, right_mm(scale, line) - left_mm(scale, line));
+    }
+    return widest;
+}
+
+double runnel_line_shift(runnel_align align, const runnel_line_scale *scale,
+                         const runnel_set_line *line, double width_mm) {
+    double left = left_mm(scale, line), right = right_mm(scale, line);
     if (align == RUNNEL_ALIGN_CENTRE)
-        return -(left + right) / 2;
-    bool at_left = (align == RUNNEL_ALIGN_START) != right_to_left;
-    return at_left ? -left : -right;
+        return (width_mm - left - right) / 2;
+    bool at_left = (align == RUNNEL_ALIGN_START) != line->right_to_left;
+    return at_left ? -left : width_mm - right;
 }
 
 runnel_status runnel_hand_over(runnel_lettering *lettering, const char *name, char **path,

@@ -400,11 +400,11 @@ static runnel_status draw(setting *work, const runnel_set_glyph *glyph, double d
 
 static runnel_status draw_all(setting *work) {
     double gap_mm = work->text->spacing_mm;
+    runnel_line_scale scale = {work->scale_mm, gap_mm};
+    double width_mm = runnel_block_width(&work->shaped, &scale);
     for (size_t i = 0; i < work->shaped.line_count; i++) {
         const runnel_set_line *line = &work->shaped.lines[i];
-        double shift_mm = runnel_line_shift(work->text->align, false, 0,
-                                            line->right_units * work->scale_mm +
-                                                (double)line->right_gaps * gap_mm);
+        double shift_mm = runnel_line_shift(work->text->align, &scale, line, width_mm);
         for (size_t k = line->first; k < line->first + line->count; k++) {
             const runnel_set_glyph *glyph = &work->shaped.glyphs[k];
             runnel_status status =

@@ -33,14 +33,14 @@ static int move_to(const FT_Vector *to, void *state) {
     runnel_point p = point_of(d, to);
     d->status = d->status ? d->status : runnel_contours_begin(&d->contours, true);
     d->status = d->status ? d->status : runnel_contours_add(&d->contours, p.x_mm, p.y_mm);
-    return d->status;
+    return (int)d->status;
 }
 
 static int line_to(const FT_Vector *to, void *state) {
     drawing *d = state;
     runnel_point p = point_of(d, to);
     d->status = d->status ? d->status : runnel_contours_add(&d->contours, p.x_mm, p.y_mm);
-    return d->status;
+    return (int)d->status;
 }
 
 static int conic_to(const FT_Vector *control, const FT_Vector *to, void *state) {
@@ -48,7 +48,7 @@ static int conic_to(const FT_Vector *control, const FT_Vector *to, void *state) 
     if (!d->status)
         d->status = runnel_contours_quadratic(&d->contours, point_of(d, control), point_of(d, to),
                                               chord_mm);
-    return d->status;
+    return (int)d->status;
 }
 
 static int cubic_to(const FT_Vector *first, const FT_Vector *second, const FT_Vector *to,
@@ -57,7 +57,7 @@ static int cubic_to(const FT_Vector *first, const FT_Vector *second, const FT_Ve
     if (!d->status)
         d->status = runnel_contours_cubic(&d->contours, point_of(d, first), point_of(d, second),
                                           point_of(d, to), chord_mm);
-    return d->status;
+    return (int)d->status;
 }
 
 static const FT_Outline_Funcs into_contours = {move_to, line_to, conic_to, cubic_to, 0, 0};

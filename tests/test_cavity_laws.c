@@ -135,6 +135,29 @@ START_TEST(sections_of_exact_shapes_add_up) {
 }
 END_TEST
 
+START_TEST(volume_above_a_level) {
+    /* all sections down to it, or told not to be had where they change with the depth of cut */
+    runnel_shape *shape = case_shape(_i, 0.3, 1, 0, 0);
+    runnel_cut cut = case_cut(_i, 1);
+    runnel_cavity f = figures_of(shape, cut);
+    bool is_had = cut.rule == RUNNEL_CUT_WALLS ||
+                  (cut.rule == RUNNEL_CUT_POCKET && cut.cutter.kind == RUNNEL_CUTTER_FLAT);
+    for (int k = 0; k <= 5; k++) {
+        double above = -7, level = f.deepest_mm * k / 4;
+        runnel_status status = runnel_cavity_above(shape, &cut, level, &above);
+        ck_assert_int_eq(status, is_had ? RUNNEL_OK : RUNNEL_E_NOT_COMPUTED);
+        if (!is_had)
+            ck_near(above, -7, 0);
+        else if (k == 0)
+            ck_near_or(above, 0, 0, 1e-9);
+        else
+            ck_near_or(above, stacked_volume(shape, cut, fmin(level, f.deepest_mm)), 0,
+                       fmax(1e-8 * f.volume_mm3, f.volume_error_mm3));
+    }
+    runnel_shape_free(shape);
+}
+END_TEST
+
 START_TEST(sections_shrink_with_depth) {
     runnel_shape *shape = case_shape(_i, 0, 1, 0, 0);
     runnel_cut cut = case_cut(_i, 1);
@@ -379,6 +402,7 @@ int main(void) {
     tcase_set_timeout(sums, 300);
     tcase_add_loop_test(sums, sections_add_up_to_the_volume, 0, ALL_CASES);
     tcase_add_test(sums, sections_of_exact_shapes_add_up);
+    tcase_add_loop_test(sums, volume_above_a_level, 0, ALL_CASES);
     tcase_add_test(sums, a_tenth_deeper_or_shallower);
     tcase_add_loop_test(sums, borders_are_slopes_of_sections, 0, ALL_CASES);
     tcase_add_loop_test(sums, sections_shrink_with_depth, 0, ALL_CASES);

@@ -187,6 +187,7 @@ static void ck_cut_refused(runnel_shape *shape, runnel_cut cut) {
     for (size_t i = 0; i < sizeof figures; i++)
         ck_assert_uint_eq(((const unsigned char *)&figures)[i], 0x5a);
     ck_assert_int_eq(runnel_cavity_section(shape, &cut, 1, &area), RUNNEL_E_RANGE);
+    ck_assert_int_eq(runnel_cavity_above(shape, &cut, 1, &area), RUNNEL_E_RANGE);
     ck_assert_int_eq(runnel_cavity_border(shape, &cut, 1, &area), RUNNEL_E_RANGE);
     ck_assert_int_eq(runnel_cavity_margin(shape, &cut, 1, &area), RUNNEL_E_RANGE);
     ck_near(area, -7, 0);

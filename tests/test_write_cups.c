@@ -35,14 +35,19 @@ static char *unwrapped(plan_writer write) {
     return text;
 }
 
-/* Five boards with 2 and 1 ml of one colour, 60 s each. */
-static void boards(double pot_life_s) {
+/* Nothing but what fills the cavities, weighed closely. */
+static void with_cups(double pot_life_s) {
     job.crown_mm = job.soak_mm = job.reserve = job.resin.shrinkage = 0;
     job.cup.fixed_loss_g = 0;
     job.scale.step_g = 0.01;
     job.scale_is_default = job.shop_is_default = false;
     job.resin.pot_life_s = pot_life_s;
     job.resin.stated_degc = job.shop_degc;
+}
+
+/* Five boards with 2 and 1 ml of one colour, 60 s each. */
+static void boards(double pot_life_s) {
+    with_cups(pot_life_s);
     add_piece("board", NULL, 300, 200, 20, 5)->pour_s = 60;
     add_measured(2000, "red")->name = text_for_job("name");
     add_measured(1000, "red")->name = text_for_job("knot");
@@ -181,10 +186,9 @@ END_TEST
 
 START_TEST(parts_of_cavities) {
     /* 2 boards with a hole of 700 ml: 1526 g, of which a cup may have 500 g, so four cups. */
-    boards(1e5);
-    job.pieces[0].count = 2;
-    job.pieces[0].pour_s = 0;
-    job.pieces[0].cavity_count = 1;
+    with_cups(1e5);
+    add_piece("board", NULL, 300, 200, 20, 2);
+    add_measured(1, "red")->name = text_for_job("name");
     job.pieces[0].cavities[0].measured_mm3 = 7e5;
     must_plan(RUNNEL_OK);
     ck_assert_uint_eq(plan.batches[0].cup_count, 4);

@@ -99,6 +99,17 @@ double runnel_cutter_face_radius_mm(const runnel_cutter *cutter, double depth_mm
 runnel_status runnel_cavity_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                     double *area_mm2);
 
+/**
+ * Volume of the cavity between the face and `level_mm` below it, mm3, where no section depends on
+ * how deep the cutter runs: between walls, and in a pocket cleared by a flat end.
+ *
+ * @param level_mm >= 0
+ * @return as runnel_cavity_compute; RUNNEL_E_NOT_COMPUTED for other cuts, whose sections are to be
+ *         integrated
+ */
+runnel_status runnel_cavity_above(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                  double *volume_mm3);
+
 /** Length of the edge of that section, mm. Errors as for the section. */
 runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                    double *length_mm);

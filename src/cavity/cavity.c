@@ -194,6 +194,21 @@ runnel_status runnel_cavity_section(runnel_shape *shape, const runnel_cut *cut, 
     return RUNNEL_E_RANGE;
 }
 
+runnel_status runnel_cavity_above(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                  double *volume_mm3) {
+    double area_mm2 = 0;
+    if (!is_valid(shape, cut) || !(level_mm >= 0))
+        return RUNNEL_E_RANGE;
+    if (cut->rule == RUNNEL_CUT_WALLS)
+        return runnel_cut_walls_above(shape, cut, level_mm, volume_mm3);
+    if (cut->rule != RUNNEL_CUT_POCKET || cut->cutter.kind != RUNNEL_CUTTER_FLAT)
+        return RUNNEL_E_NOT_COMPUTED;
+    runnel_status status = runnel_cut_pocket_section(shape, cut, 0, &area_mm2);
+    if (!status)
+        *volume_mm3 = area_mm2 * fmin(level_mm, cut->depth_mm);
+    return status;
+}
+
 runnel_status runnel_cavity_margin(runnel_shape *shape, const runnel_cut *cut, double margin_mm,
                                    double *area_mm2) {
     if (!is_valid(shape, cut) || !(margin_mm >= 0) || !isfinite(margin_mm))

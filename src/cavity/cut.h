@@ -55,6 +55,8 @@ runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runn
 runnel_status runnel_cut_path(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *figures);
 runnel_status runnel_cut_walls_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                        double *area_mm2);
+runnel_status runnel_cut_walls_above(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                     double *volume_mm3);
 runnel_status runnel_cut_pocket_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                         double *area_mm2);
 runnel_status runnel_cut_path_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,

@@ -48,7 +48,7 @@ static runnel_status overlap_of(const runnel_profile *inside, const runnel_cutte
                                 double depth, double *value, double *error) {
     runnel_centres centres = {0};
     double face = runnel_cutter_radius_at(cutter, depth, 0);
-    runnel_status status = runnel_centres_collect(inside, face, &centres);
+    runnel_status status = runnel_centres_collect(inside, face, NULL, &centres);
     levels l = {&centres, cutter, depth};
     double coarse = 0;
     *value = 0;

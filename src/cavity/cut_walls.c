@@ -68,16 +68,35 @@ static void sharp_figures(const runnel_profile *inside, v_cut v, runnel_cavity *
     f->angle_mm3_per_degree = (m.first - 0.5 * m.fan_first) / (v.sine * v.sine) * (pi / 360);
 }
 
+/** Sums over the openings at the face and at the floor that the figures with a tip are made of. */
+typedef struct tip_sums {
+    runnel_band band;
+    double slopes, floor; /**< areas in plan */
+    double volume, error; /**< mm3 */
+} tip_sums;
+
+static runnel_status sum_tip(const runnel_profile *inside, v_cut v, tip_sums *sums) {
+    double wide = v.wide, overlap = 0, error = 0;
+    runnel_opening floor = runnel_profile_opening(inside, v.rho + wide);
+    runnel_band band = runnel_profile_band(inside, v.rho, v.rho + wide, v.cotangent);
+    double sides = 0.5 * wide * wide * floor.length + wide * wide * wide / 3 * floor.angle;
+    double widening = wide * floor.length + 0.5 * wide * wide * floor.angle;
+    runnel_status status = runnel_overlap_volume(inside, v.rho, wide, &overlap, &error);
+    *sums = (tip_sums){
+        .band = band, .slopes = band.slope_area + widening, .floor = floor.area - widening};
+    sums->volume =
+        v.cotangent * (band.depth_volume + sides + 0.5 * v.rho * v.rho * band.sector - overlap) +
+        v.depth * sums->floor;
+    sums->error = v.cotangent * error;
+    return status;
+}
+
 /** Figures with a tip; the overlap of sectors at necks is integrated over the depth. */
 static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_cavity *f) {
     runnel_opening face = runnel_profile_opening(inside, v.rho);
-    runnel_opening floor = runnel_profile_opening(inside, v.rho + v.wide);
-    runnel_band band = runnel_profile_band(inside, v.rho, v.rho + v.wide, v.cotangent);
-    double square = 0.5 * v.rho * v.rho, overlap = 0, wide = v.wide;
-    double sides = 0.5 * wide * wide * floor.length + wide * wide * wide / 3 * floor.angle;
-    double floor_area = floor.area - wide * floor.length - 0.5 * wide * wide * floor.angle;
-    double overlap_volume = 0, overlap_border = 0, error = 0;
-    runnel_status status = runnel_overlap_volume(inside, v.rho, v.wide, &overlap_volume, &error);
+    double overlap = 0, overlap_border = 0;
+    tip_sums sums;
+    runnel_status status = sum_tip(inside, v, &sums);
     if (!status)
         status = runnel_overlap_area(inside, v.rho, v.rho, &overlap);
     if (!status)
@@ -86,15 +105,12 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
         status = runnel_cut_places(inside, v.rho, &f->uncut_places);
     if (status)
         return status;
-    f->volume_mm3 =
-        v.cotangent * (band.depth_volume + sides + square * band.sector - overlap_volume) +
-        v.depth * floor_area;
-    f->volume_error_mm3 = v.cotangent * error;
-    f->footprint_mm2 = face.area + square * face.turn - overlap;
+    f->volume_mm3 = sums.volume;
+    f->volume_error_mm3 = sums.error;
+    f->footprint_mm2 = face.area + 0.5 * v.rho * v.rho * face.turn - overlap;
     f->perimeter_mm = face.length + v.rho * face.turn - overlap_border;
-    double slopes = band.slope_area + wide * floor.length + 0.5 * wide * wide * floor.angle;
-    double rest = f->footprint_mm2 - slopes - band.ridge_area - floor_area;
-    f->wall_mm2 = slopes / v.sine + band.ridge_wall + floor_area + fmax(rest, 0) / v.sine;
+    double rest = f->footprint_mm2 - sums.slopes - sums.band.ridge_area - sums.floor;
+    f->wall_mm2 = sums.slopes / v.sine + sums.band.ridge_wall + sums.floor + fmax(rest, 0) / v.sine;
     f->uncut_mm2 = runnel_profile_area_mm2(inside) - f->footprint_mm2;
     /* with the tool path kept, only the slopes turn; to first order as for a sharp tip */
     runnel_moments m = runnel_profile_moments(inside, v.wide);
@@ -102,33 +118,28 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
     return RUNNEL_OK;
 }
 
-/** Volume of the layer between the face and `below`, by the depth that is left: c (d - t0) from t0
- * on. */
-static double sharp_layer(const runnel_profile *inside, v_cut v, double below, double volume) {
-    double t0 = below * v.tangent;
-    runnel_moments cut = runnel_profile_moments(inside, t0);
-    runnel_moments all = runnel_profile_moments(inside, v.wide);
-    double left = v.cotangent * (all.first - cut.first - t0 * (all.area - cut.area)) +
-                  (v.depth - below) * all.beyond;
-    return volume - left;
+/** The same walls with the floor no deeper than `below`. */
+static v_cut no_deeper(v_cut v, double below) {
+    if (v.depth > below) {
+        v.depth = below;
+        v.wide = below * v.tangent;
+    }
+    return v;
 }
 
-/** The same with a tip, by Simpson's rule on the sections. */
-static runnel_status top_layer(const runnel_profile *inside, v_cut v, double below,
-                               double *volume) {
-    enum { STEPS = 8 };
-    double sum = 0, area = 0;
-    runnel_status status = RUNNEL_OK;
+/** Volume between the face and `below`: that of a cut with its floor there. */
+static runnel_status volume_above(const runnel_profile *inside, v_cut v, double below,
+                                  double *volume) {
+    tip_sums sums;
+    v = no_deeper(v, below);
     if (v.rho == 0) {
-        *volume = sharp_layer(inside, v, below, *volume);
+        runnel_moments m = runnel_profile_moments(inside, v.wide);
+        *volume = v.cotangent * m.first + v.depth * m.beyond;
         return RUNNEL_OK;
     }
-    for (int i = 0; i <= STEPS && !status; i++) {
-        double weight = i == 0 || i == STEPS ? 1 : (i % 2 ? 4 : 2);
-        status = section(inside, v, below * i / STEPS, &area);
-        sum += weight * area;
-    }
-    *volume = sum * below / STEPS / 3;
+    runnel_status status = sum_tip(inside, v, &sums);
+    if (!status)
+        *volume = sums.volume;
     return status;
 }
 
@@ -139,7 +150,7 @@ static runnel_status depth_figures(const runnel_profile *inside, const runnel_pr
     runnel_status status = RUNNEL_OK;
     f->depth_plus_mm3 = step * f->footprint_mm2 + step * ring.area - v.cotangent * ring.first;
     if (v.depth > step)
-        status = top_layer(inside, v, step, &layer);
+        status = volume_above(inside, v, step, &layer);
     f->depth_minus_mm3 = -layer;
     return status;
 }
@@ -178,4 +189,12 @@ runnel_status runnel_cut_walls_section(runnel_shape *shape, const runnel_cut *cu
     const runnel_profile *inside = NULL;
     runnel_status status = runnel_shape_inside(shape, &inside);
     return status ? status : section(inside, within(v_cut_of(cut), inside), level_mm, area_mm2);
+}
+
+runnel_status runnel_cut_walls_above(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                     double *volume_mm3) {
+    const runnel_profile *inside = NULL;
+    runnel_status status = runnel_shape_inside(shape, &inside);
+    return status ? status
+                  : volume_above(inside, within(v_cut_of(cut), inside), level_mm, volume_mm3);
 }

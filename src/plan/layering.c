@@ -19,23 +19,12 @@ static runnel_status carved_section(double depth_mm, void *state, double *area_m
     return runnel_cavity_section(of->shape, of->cut, depth_mm, area_mm2);
 }
 
-/** Volume between the face and a depth, of a cavity that is the same when it is cut no deeper, but
- * for what is below. */
 static runnel_status carved_above(double depth_mm, void *state, double *volume_mm3) {
     const carving *of = state;
-    runnel_cut cut = *of->cut;
-    runnel_cavity figures;
-    *volume_mm3 = 0;
-    if (!(depth_mm > 0))
-        return RUNNEL_OK;
-    cut.depth_mm = cut.depth_mm > 0 ? fmin(depth_mm, cut.depth_mm) : depth_mm;
-    runnel_status status = runnel_cavity_compute(of->shape, &cut, &figures);
-    if (!status)
-        *volume_mm3 = figures.volume_mm3;
-    return status;
+    return runnel_cavity_above(of->shape, of->cut, depth_mm, volume_mm3);
 }
 
-/** Whether a cavity is such: between walls, or cleared by a cutter with a flat end. */
+/** Whether that is to be had: between walls, or where a cutter with a flat end has cleared. */
 static bool is_same_above(const runnel_cut *cut) {
     return cut->rule == RUNNEL_CUT_WALLS ||
            (cut->rule == RUNNEL_CUT_POCKET && cut->cutter.kind == RUNNEL_CUTTER_FLAT);

@@ -14,6 +14,7 @@ static const double pi = 3.14159265358979323846;
 struct runnel_centre_corner {
     runnel_point at;
     double from, span;
+    double ax, ay, bx, by; /**< unit vectors along the sides of the cone */
 };
 
 /** A side of the set: the offset of a segment, or an arc about a reflex corner. */
@@ -22,8 +23,10 @@ struct runnel_centre_side {
     runnel_point a, b;   /**< ends; in the sense of the boundary */
     runnel_point centre; /**< of an arc */
     double nx, ny;       /**< unit normal into the set, of a straight side */
+    double length;       /**< of a straight side */
     double min_x, max_x; /**< box, for the search */
     double min_y, max_y;
+    double most_right; /**< greatest max_x of the half of the sorted sides that this one divides */
 };
 
 typedef struct runnel_centre_corner centre_corner;
@@ -68,7 +71,9 @@ static runnel_status add_corner(const runnel_profile *profile, const runnel_piec
     double first = atan2(mine.y_mm - at.y_mm, mine.x_mm - at.x_mm);
     double second = atan2(other.y_mm - at.y_mm, other.x_mm - at.x_mm);
     double span = wrapped(second - first);
-    set->corners[set->corner_count++] = (centre_corner){at, span < 0 ? second : first, fabs(span)};
+    double from = span < 0 ? second : first, to = from + fabs(span);
+    set->corners[set->corner_count++] =
+        (centre_corner){at, from, fabs(span), cos(from), sin(from), cos(to), sin(to)};
     return RUNNEL_OK;
 }
 
@@ -103,12 +108,12 @@ static runnel_status add_side(const runnel_profile *profile, const runnel_piece 
                         .centre = {e->x, e->y},
                         .nx = -e->uy,
                         .ny = e->ux};
+    side.length = side.is_arc ? 0 : hypot(side.b.x_mm - side.a.x_mm, side.b.y_mm - side.a.y_mm);
     double bulge = side.is_arc ? set->sigma * (1 - cos(0.5 * fabs(to - from))) : 0;
     side.min_x = fmin(side.a.x_mm, side.b.x_mm) - bulge;
     side.max_x = fmax(side.a.x_mm, side.b.x_mm) + bulge;
     side.min_y = fmin(side.a.y_mm, side.b.y_mm) - bulge;
     side.max_y = fmax(side.a.y_mm, side.b.y_mm) + bulge;
-    set->widest_side = fmax(set->widest_side, side.max_x - side.min_x);
     set->sides[set->side_count++] = side;
     return RUNNEL_OK;
 }
@@ -146,19 +151,44 @@ void runnel_centres_clear(runnel_centres *centres) {
     memset(centres, 0, sizeof *centres);
 }
 
+/** Divides sorted sides at the middle one, and its halves again, as the search will. */
+static double find_most_right(centre_side *sides, size_t low, size_t high) {
+    if (low >= high)
+        return -INFINITY;
+    size_t middle = low + (high - low) / 2;
+    double before = find_most_right(sides, low, middle);
+    double after = find_most_right(sides, middle + 1, high);
+    return sides[middle].most_right = fmax(sides[middle].max_x, fmax(before, after));
+}
+
+/** Removes the corners from `first` on that are not wanted. */
+static void keep_wanted(const runnel_centre_choice *choice, size_t first, runnel_centres *set) {
+    size_t kept = first;
+    for (size_t i = first; i < set->corner_count; i++)
+        if (choice->wants(set->corners[i].at, set->sigma, choice->state))
+            set->corners[kept++] = set->corners[i];
+    set->corner_count = kept;
+}
+
 runnel_status runnel_centres_collect(const runnel_profile *profile, double sigma_mm,
-                                     runnel_centres *centres) {
+                                     const runnel_centre_choice *choice, runnel_centres *centres) {
     runnel_status status = RUNNEL_OK;
+    size_t count = choice ? choice->count : profile->count;
     centres->sigma = runnel_fitting(sigma_mm);
     centres->corner_count = centres->side_count = 0;
-    centres->widest_side = 0;
-    for (size_t i = 0; i < profile->count && !status && profile->boundary.edges; i++) {
-        status = add_corners(profile, &profile->pieces[i], centres);
+    for (size_t i = 0; i < count && !status && profile->boundary.edges; i++) {
+        const runnel_piece *piece = &profile->pieces[choice ? choice->pieces[i] : i];
+        size_t first = centres->corner_count;
+        status = add_corners(profile, piece, centres);
+        if (!status && choice)
+            keep_wanted(choice, first, centres);
         if (!status)
-            status = add_sides(profile, &profile->pieces[i], centres);
+            status = add_sides(profile, piece, centres);
     }
-    if (!status && centres->side_count)
+    if (!status && centres->side_count) {
         qsort(centres->sides, centres->side_count, sizeof *centres->sides, by_left);
+        find_most_right(centres->sides, 0, centres->side_count);
+    }
     return status;
 }
 
@@ -188,9 +218,8 @@ static double reach_of_straight(const centre_corner *c, const centre_side *s, do
     if (!(gap > 0) || !(closing > 0))
         return INFINITY;
     double t = gap / closing;
-    double ux = s->ny, uy = -s->nx, length = hypot(s->b.x_mm - s->a.x_mm, s->b.y_mm - s->a.y_mm);
-    double foot = dot(t * wx - gx, t * wy - gy, ux, uy);
-    return foot >= 0 && foot <= length ? t : INFINITY;
+    double foot = dot(t * wx - gx, t * wy - gy, s->ny, -s->nx);
+    return foot >= 0 && foot <= s->length ? t : INFINITY;
 }
 
 static double reach_of_arc(const centre_corner *c, const centre_side *s, double sigma, double wx,
@@ -250,16 +279,16 @@ static double lost_between(double (*lost)(double, void *), cone *k, double from,
 }
 
 static bool meets(const centre_corner *c, runnel_point p, double sigma) {
-    return hypot(p.x_mm - c->at.x_mm, p.y_mm - c->at.y_mm) <= MEET_SHARE * sigma;
+    double gx = p.x_mm - c->at.x_mm, gy = p.y_mm - c->at.y_mm, most = MEET_SHARE * sigma;
+    return dot(gx, gy, gx, gy) <= most * most;
 }
 
 /** Greatest component of a vector in any direction of the cone, which spans less than half a turn.
  */
 static double most_towards(const centre_corner *c, double gx, double gy) {
-    double ax = cos(c->from), ay = sin(c->from);
-    double bx = cos(c->from + c->span), by = sin(c->from + c->span);
-    bool within = ax * gy - ay * gx >= 0 && gx * by - gy * bx >= 0;
-    return within ? hypot(gx, gy) : fmax(dot(gx, gy, ax, ay), dot(gx, gy, bx, by));
+    bool within = c->ax * gy - c->ay * gx >= 0 && gx * c->by - gy * c->bx >= 0;
+    return within ? sqrt(dot(gx, gy, gx, gy))
+                  : fmax(dot(gx, gy, c->ax, c->ay), dot(gx, gy, c->bx, c->by));
 }
 
 /** Whether a disc that grows from the corner in any direction touches a point before rho. */
@@ -282,28 +311,37 @@ static bool side_in_reach(const centre_corner *c, const centre_side *s, double s
     return gap > MEET_SHARE * sigma && gap < rho * (1 + most_towards(c, s->nx, s->ny));
 }
 
-/** Sides in reach of a corner that do not end in it. @return how many were kept, at most `most` */
-static size_t sides_near(const runnel_centres *set, const centre_corner *c, double rho,
-                         const centre_side **near, size_t most) {
-    double reach = 2 * rho, x = c->at.x_mm, y = c->at.y_mm;
-    size_t low = 0, high = set->side_count, count = 0;
+/** Search for the sides in reach of a corner that do not end in it. */
+typedef struct search {
+    const runnel_centres *set;
+    const centre_corner *corner;
+    double rho;
+    const centre_side **near;
+    size_t count, most; /**< kept, and room */
+} search;
+
+static bool is_near(const search *q, const centre_side *s) {
+    double reach = 2 * q->rho, x = q->corner->at.x_mm, y = q->corner->at.y_mm;
+    double sigma = q->set->sigma;
+    return s->max_x >= x - reach && s->min_y <= y + reach && s->max_y >= y - reach &&
+           !meets(q->corner, s->a, sigma) && !meets(q->corner, s->b, sigma) &&
+           side_in_reach(q->corner, s, sigma, q->rho);
+}
+
+static void search_sides(search *q, size_t low, size_t high) {
+    double reach = 2 * q->rho, x = q->corner->at.x_mm;
     while (low < high) {
-        size_t middle = (low + high) / 2;
-        if (set->sides[middle].min_x < x - reach - set->widest_side)
-            low = middle + 1;
-        else
-            high = middle;
+        size_t middle = low + (high - low) / 2;
+        const centre_side *s = &q->set->sides[middle];
+        if (s->most_right < x - reach)
+            return;
+        search_sides(q, low, middle);
+        if (s->min_x > x + reach)
+            return;
+        if (is_near(q, s) && q->count < q->most)
+            q->near[q->count++] = s;
+        low = middle + 1;
     }
-    for (size_t i = low; i < set->side_count && set->sides[i].min_x <= x + reach; i++) {
-        const centre_side *s = &set->sides[i];
-        if (s->max_x < x - reach || s->min_y > y + reach || s->max_y < y - reach ||
-            meets(c, s->a, set->sigma) || meets(c, s->b, set->sigma) ||
-            !side_in_reach(c, s, set->sigma, rho))
-            continue;
-        if (count < most)
-            near[count++] = s;
-    }
-    return count;
 }
 
 /** Sum over all corners, of which each stands twice. */
@@ -314,10 +352,11 @@ static double lost_of_all(const runnel_centres *set, double rho, double (*lost)(
     double tolerance = close.share * (lost == lost_area ? 0.5 * rho * rho : rho), total = 0;
     for (size_t i = 0; i < set->corner_count && rho > 0; i++) {
         const centre_corner *c = &set->corners[i];
-        size_t count = sides_near(set, c, rho, near, MOST_NEAR);
-        cone k = {c, near, count, set->sigma, rho, tolerance};
+        search q = {set, c, rho, near, 0, MOST_NEAR};
+        search_sides(&q, 0, set->side_count);
+        cone k = {c, near, q.count, set->sigma, rho, tolerance};
         double step = c->span / close.panels;
-        for (int p = 0; p < close.panels && count; p++)
+        for (int p = 0; p < close.panels && q.count; p++)
             total +=
                 lost_between(lost, &k, c->from + p * step, c->from + (p + 1) * step, MOST_HALVINGS);
     }
@@ -331,7 +370,7 @@ double runnel_centres_overlap(const runnel_centres *centres, double rho_mm, bool
 runnel_status runnel_overlap_area(const runnel_profile *profile, double sigma, double rho,
                                   double *area) {
     runnel_centres set = {0};
-    runnel_status status = runnel_centres_collect(profile, sigma, &set);
+    runnel_status status = runnel_centres_collect(profile, sigma, NULL, &set);
     if (!status)
         *area = runnel_centres_overlap(&set, rho, true);
     runnel_centres_clear(&set);
@@ -341,7 +380,7 @@ runnel_status runnel_overlap_area(const runnel_profile *profile, double sigma, d
 runnel_status runnel_overlap_border(const runnel_profile *profile, double sigma, double rho,
                                     double *length) {
     runnel_centres set = {0};
-    runnel_status status = runnel_centres_collect(profile, sigma, &set);
+    runnel_status status = runnel_centres_collect(profile, sigma, NULL, &set);
     if (!status)
         *length = lost_of_all(&set, rho, lost_arc, section_closeness);
     runnel_centres_clear(&set);

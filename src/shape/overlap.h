@@ -18,12 +18,22 @@ typedef struct runnel_centres {
     size_t corner_count, corner_capacity;
     struct runnel_centre_side *sides;
     size_t side_count, side_capacity;
-    double sigma, widest_side;
+    double sigma;
 } runnel_centres;
 
-/** Collects the set; for exact shapes, which have no necks, it stays empty. */
+/** A part of the set: of some pieces only, and of their corners those that are wanted. */
+typedef struct runnel_centre_choice {
+    const size_t *pieces;
+    size_t count;
+    bool (*wants)(runnel_point corner, double sigma_mm, const void *state);
+    const void *state;
+} runnel_centre_choice;
+
+/** Collects the set, or what is chosen of it; for exact shapes, which have no necks, it stays
+ * empty.
+ * @param choice NULL for all */
 runnel_status runnel_centres_collect(const runnel_profile *profile, double sigma_mm,
-                                     runnel_centres *centres);
+                                     const runnel_centre_choice *choice, runnel_centres *centres);
 void runnel_centres_clear(runnel_centres *centres);
 
 /** Area counted twice by sectors of radius rho <= sigma, mm2; closely, or well enough for a summand

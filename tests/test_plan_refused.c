@@ -48,10 +48,10 @@ START_TEST(failures_told_together) {
     text->line = 15;
     must_fail(block_letters, RUNNEL_E_FONT); /* of the first */
     ck_assert_uint_eq(problems.count, 3);
-    ck_problem(0, RUNNEL_E_FONT, "x.yaml", 7, "cavity 1", "no font 'none'");
-    ck_problem(1, RUNNEL_E_SHAPE, "x.yaml", 12, "cavity 1",
+    ck_problem(0, RUNNEL_E_FONT, "x.yaml", 7, "pieces[0].cavities[0].text", "no font 'none'");
+    ck_problem(1, RUNNEL_E_SHAPE, "x.yaml", 12, "pieces[1].cavities[0].outline",
                "'cavity 1' in 'two': a shape has no area or no length, or crosses itself");
-    ck_problem(2, RUNNEL_E_NOT_COMPUTED, "x.yaml", 15, "cavity 2",
+    ck_problem(2, RUNNEL_E_NOT_COMPUTED, "x.yaml", 15, "pieces[1].cavities[1].text",
                "'cavity 2' in 'two': the answer cannot be computed");
 }
 END_TEST
@@ -61,7 +61,19 @@ START_TEST(text_without_letters) {
     add_text("A", 10, "v 60 deg", 0, NULL);
     must_fail(NULL, RUNNEL_E_NOT_COMPUTED);
     ck_assert_uint_eq(problems.count, 1);
-    ck_problem(0, RUNNEL_E_NOT_COMPUTED, "command line", 0, "cavity 1", "text cannot be set here");
+    ck_problem(0, RUNNEL_E_NOT_COMPUTED, "command line", 0, "--text", "text cannot be set here");
+}
+END_TEST
+
+START_TEST(more_sections_than_there_may_be) {
+    job.section_step_mm = 0.001; /* 34.6 mm, 20 cot 30 deg, in more than 10000 of them */
+    add_piece("p", NULL, 0, 0, 0, 1);
+    add_outline("circle 40 mm", "v 60 deg", 0, NULL);
+    must_fail(NULL, RUNNEL_E_RANGE);
+    ck_assert_uint_eq(problems.count, 1);
+    ck_problem(0, RUNNEL_E_RANGE, "command line", 0, "--sections",
+               "'cavity 1' in 'p' is 34.641 mm deep: sections '0.001 mm' apart would be more than "
+               "10000; at least 0.00347 mm are needed");
 }
 END_TEST
 
@@ -136,6 +148,7 @@ END_TEST
 static void add_tests(TCase *cases) {
     tcase_add_test(cases, failures_told_together);
     tcase_add_test(cases, text_without_letters);
+    tcase_add_test(cases, more_sections_than_there_may_be);
     tcase_add_test(cases, cup_that_keeps_all);
     tcase_add_test(cases, failures_without_a_list);
     tcase_add_loop_test(cases, memory_runs_out, 0, 2);

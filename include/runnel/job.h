@@ -30,6 +30,11 @@ typedef enum runnel_source {
     RUNNEL_SOURCE_MEASURED
 } runnel_source;
 
+/** Where a value stands in the job's file; 0 = nowhere. */
+typedef struct runnel_position {
+    size_t line, column;
+} runnel_position;
+
 /** One cavity. Strings are owned. Lengths 0 = not given. */
 typedef struct runnel_job_cavity {
     char *name;
@@ -52,6 +57,7 @@ typedef struct runnel_job_cavity {
     runnel_cut cut;          /**< the cutter; runnel_job_check sets rule and depth from the above */
     char *cutter_name;       /**< as written */
     size_t line, column;     /**< of the cavity in the file; 0 = none */
+    runnel_position source_at, font_at, axes_at; /**< of what tells these */
 } runnel_job_cavity;
 
 /** One piece, `count` times. */

@@ -45,6 +45,8 @@ typedef struct runnel_text {
                           is not named stays as the font's style has it */
     double flatten_mm; /**< chord tolerance at the finished size, 1e-6 to 1; 0 = 0.001 */
     bool single_line;  /**< letters from a Hershey set, as open centre lines */
+    /** Where font and axes are told, for problems; NULL = where the text is. */
+    const runnel_place *font_place, *axes_place;
 } runnel_text;
 
 /** One cluster (letter with its marks, or a ligature) of a set text. */

@@ -167,34 +167,3 @@ runnel_status draft_job(const cli_arguments *arguments, const runnel_tables *tab
     runnel_status told = runnel_problems_status(problems);
     return told ? told : status;
 }
-
-/* The option that a problem of the one cavity is about. */
-static option_id option_behind(const runnel_job_cavity *cavity, runnel_status status) {
-    static const option_id sources[] = {[RUNNEL_SOURCE_NONE] = OPTION_TEXT,
-                                        [RUNNEL_SOURCE_TEXT] = OPTION_TEXT,
-                                        [RUNNEL_SOURCE_OUTLINE] = OPTION_OUTLINE,
-                                        [RUNNEL_SOURCE_PATH] = OPTION_PATH,
-                                        [RUNNEL_SOURCE_MEASURED] = OPTION_MEASURED};
-    if (status == RUNNEL_E_FONT || status == RUNNEL_E_NOT_FOUND)
-        return cavity->single_line ? OPTION_SINGLE_LINE : OPTION_FONT;
-    return sources[cavity->source];
-}
-
-void draft_name_options(const runnel_job *job, runnel_problems *problems) {
-    if (job->file || !job->piece_count || !job->pieces->cavity_count)
-        return;
-    const runnel_job_cavity *cavity = job->pieces->cavities;
-    for (size_t i = 0; i < problems->count; i++) {
-        runnel_problem *problem = &problems->items[i];
-        if (!problem->field || !cavity->name || strcmp(problem->field, cavity->name) != 0)
-            continue;
-        char field[40];
-        snprintf(field, sizeof field, "--%s",
-                 option_row(option_behind(cavity, problem->status))->name);
-        char *copy = runnel_copy_text(field);
-        if (!copy)
-            return;
-        runnel_free(problem->field);
-        problem->field = copy;
-    }
-}

@@ -65,10 +65,4 @@ runnel_status set_bare(cli_draft *draft, const cli_option *option, const char *t
 runnel_status draft_job(const cli_arguments *arguments, const runnel_tables *tables,
                         runnel_problems *problems, runnel_job *job);
 
-/**
- * Has the problems that were found in the cavity of a job without a file name an option in place of
- * the cavity.
- */
-void draft_name_options(const runnel_job *job, runnel_problems *problems);
-
 #endif

@@ -53,7 +53,6 @@ static runnel_status make(const cli_arguments *arguments, const runnel_tables *t
     runnel_status status = draft_job(arguments, tables, &problems, job);
     if (!status)
         status = runnel_plan_make(job, tables, runnel_lettering_set, &problems, plan);
-    draft_name_options(job, &problems);
     if (status && status != RUNNEL_NOT_POSSIBLE)
         show_problems(&problems, status);
     runnel_problems_clear(&problems);

@@ -37,7 +37,6 @@ static runnel_status make(const cli_arguments *arguments, stock_run *run,
     if (!status)
         status = runnel_stocking_make(&run->job, &run->tables, runnel_lettering_set, problems,
                                       &run->file.stock, &run->stocking);
-    draft_name_options(&run->job, problems);
     return status;
 }
 

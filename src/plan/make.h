@@ -64,8 +64,19 @@ double runnel_soak_of(const runnel_making *making, const runnel_job_piece *piece
 void runnel_face_size(const runnel_shape *shape, const runnel_cut *cut, double *width_mm,
                       double *height_mm);
 
-/** Where a cavity stands, for problems; strings are the job's. */
-runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity);
+/** What of a cavity a problem is about. */
+typedef enum runnel_aspect {
+    RUNNEL_ASPECT_SHAPE,
+    RUNNEL_ASPECT_FONT,
+    RUNNEL_ASPECT_AXES
+} runnel_aspect;
+
+/** Room for the field of a place. */
+#define RUNNEL_PLACE_SIZE 200
+
+/** Where that is told, for problems: the field is written to `path`, RUNNEL_PLACE_SIZE bytes. */
+runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity,
+                             runnel_aspect aspect, char *path);
 
 /** Room that runnel_figure needs. */
 #define RUNNEL_FIGURE_SIZE 48

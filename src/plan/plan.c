@@ -2,6 +2,7 @@
 #include "runnel/plan.h"
 
 #include "base/memory.h"
+#include "job/fields.h"
 #include "plan/make.h"
 
 #include <math.h>
@@ -64,6 +65,24 @@ static void take_measured(const runnel_job_cavity *cavity, runnel_plan_cavity *p
     planned->figures.deepest_mm = cavity->measured_deepest_mm;
 }
 
+/** Tells that the job's sections are too many. */
+static runnel_status tell_sections(const runnel_making *making, const runnel_plan_cavity *planned) {
+    const runnel_job *job = making->job;
+    char path[RUNNEL_PLACE_SIZE];
+    double step = job->section_step_mm, deepest = planned->figures.deepest_mm;
+    double least = ceil(deepest / (RUNNEL_SECTIONS_MOST - 1) * 1e5) / 1e5;
+    runnel_spot whole = {RUNNEL_NOWHERE, RUNNEL_NOWHERE};
+    runnel_place place = {
+        .file = job->file ? job->file : "command line",
+        .field = runnel_field_path(job, whole, RUNNEL_FIELD_SECTIONS, path, sizeof path)};
+    return runnel_problems_add(
+        making->problems, RUNNEL_E_RANGE, &place,
+        "'%s' in '%s' is %s mm deep: sections '%s mm' apart would be more than %d; at least %s mm "
+        "are needed",
+        planned->name, planned->piece, FIGURE(deepest, 3), FIGURE(step, 6), RUNNEL_SECTIONS_MOST,
+        FIGURE(least, 5));
+}
+
 /** Section areas at every step of the job, from the face down to the deepest place. */
 static runnel_status take_sections(const runnel_making *making, const runnel_job_cavity *cavity,
                                    runnel_shape *shape, runnel_plan_cavity *planned) {
@@ -72,7 +91,7 @@ static runnel_status take_sections(const runnel_making *making, const runnel_job
         return RUNNEL_OK;
     double levels = floor(deepest / step * (1 + 1e-12)) + 1;
     if (levels > RUNNEL_SECTIONS_MOST)
-        return RUNNEL_E_RANGE;
+        return tell_sections(making, planned);
     size_t count = (size_t)levels;
     runnel_status status = RUNNEL_OK;
     planned->sections = runnel_zeroed(count, sizeof *planned->sections);
@@ -127,7 +146,8 @@ static runnel_status add_planned(runnel_making *making, const runnel_job_piece *
 /** Tells why a cavity cannot be planned, unless that is told already. */
 static void tell_failure(const runnel_making *making, const runnel_job_piece *piece,
                          const runnel_job_cavity *cavity, runnel_status status, size_t told) {
-    runnel_place place = runnel_place_of(making->job, cavity);
+    char path[RUNNEL_PLACE_SIZE];
+    runnel_place place = runnel_place_of(making->job, cavity, RUNNEL_ASPECT_SHAPE, path);
     if (!making->problems || making->problems->count == told)
         runnel_problems_add(making->problems, status, &place, "'%s' in '%s': %s", cavity->name,
                             piece->name, runnel_status_text(status));

@@ -67,7 +67,8 @@ runnel_status runnel_side_warn_cavity(runnel_making *making, const char *code,
 
 runnel_status runnel_side_tell_cavity(const runnel_making *making, const runnel_job_cavity *cavity,
                                       runnel_status status) {
-    runnel_place place = runnel_place_of(making->job, cavity);
+    char path[RUNNEL_PLACE_SIZE];
+    runnel_place place = runnel_place_of(making->job, cavity, RUNNEL_ASPECT_SHAPE, path);
     return runnel_problems_add(making->problems, status, &place, "'%s': %s", cavity->name,
                                runnel_status_text(status));
 }

@@ -4,6 +4,8 @@
  */
 #include "plan/make.h"
 
+#include "job/fields.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -18,11 +20,37 @@ void runnel_face_size(const runnel_shape *shape, const runnel_cut *cut, double *
     *height_mm = box.max_y_mm - box.min_y_mm + 2 * beside;
 }
 
-runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity) {
+static runnel_spot spot_of(const runnel_job *job, const runnel_job_cavity *cavity) {
+    for (size_t i = 0; i < job->piece_count; i++)
+        for (size_t k = 0; k < job->pieces[i].cavity_count; k++)
+            if (&job->pieces[i].cavities[k] == cavity)
+                return (runnel_spot){i, k};
+    return (runnel_spot){RUNNEL_NOWHERE, RUNNEL_NOWHERE};
+}
+
+runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity,
+                             runnel_aspect aspect, char *path) {
+    static const runnel_field_id sources[] = {[RUNNEL_SOURCE_NONE] = RUNNEL_FIELD_TEXT,
+                                              [RUNNEL_SOURCE_TEXT] = RUNNEL_FIELD_TEXT,
+                                              [RUNNEL_SOURCE_OUTLINE] = RUNNEL_FIELD_OUTLINE,
+                                              [RUNNEL_SOURCE_PATH] = RUNNEL_FIELD_PATH,
+                                              [RUNNEL_SOURCE_MEASURED] = RUNNEL_FIELD_MEASURED};
+    runnel_field_id id = sources[cavity->source];
+    runnel_position at = cavity->source_at;
+    if (aspect == RUNNEL_ASPECT_FONT) {
+        id = cavity->single_line ? RUNNEL_FIELD_SINGLE_LINE : RUNNEL_FIELD_FONT;
+        at = cavity->font_at;
+    } else if (aspect == RUNNEL_ASPECT_AXES) {
+        id = RUNNEL_FIELD_AXES;
+        at = cavity->axes_at;
+    }
+    if (!at.line)
+        at = (runnel_position){cavity->line, cavity->column};
+    runnel_field_path(job, spot_of(job, cavity), id, path, RUNNEL_PLACE_SIZE);
     return (runnel_place){.file = job->file ? job->file : "command line",
-                          .line = cavity->line,
-                          .column = cavity->column,
-                          .field = cavity->name};
+                          .line = at.line,
+                          .column = at.column,
+                          .field = path};
 }
 
 void runnel_source_shape_clear(runnel_source_shape *source) {
@@ -32,7 +60,11 @@ void runnel_source_shape_clear(runnel_source_shape *source) {
 }
 
 static runnel_status set_text(const runnel_making *making, const runnel_job_cavity *cavity,
-                              const runnel_place *place, runnel_source_shape *source) {
+                              runnel_source_shape *source) {
+    char paths[3][RUNNEL_PLACE_SIZE];
+    runnel_place place = runnel_place_of(making->job, cavity, RUNNEL_ASPECT_SHAPE, paths[0]);
+    runnel_place font = runnel_place_of(making->job, cavity, RUNNEL_ASPECT_FONT, paths[1]);
+    runnel_place axes = runnel_place_of(making->job, cavity, RUNNEL_ASPECT_AXES, paths[2]);
     runnel_text text = {.text = cavity->text,
                         .font = cavity->font,
                         .cap_height_mm = cavity->cap_height_mm,
@@ -42,11 +74,13 @@ static runnel_status set_text(const runnel_making *making, const runnel_job_cavi
                         .align = cavity->align,
                         .axes = cavity->axes,
                         .flatten_mm = making->job->flatten_mm,
-                        .single_line = cavity->single_line};
+                        .single_line = cavity->single_line,
+                        .font_place = &font,
+                        .axes_place = &axes};
     if (!making->letter)
-        return runnel_problems_add(making->problems, RUNNEL_E_NOT_COMPUTED, place,
+        return runnel_problems_add(making->problems, RUNNEL_E_NOT_COMPUTED, &place,
                                    "text cannot be set here");
-    runnel_status status = making->letter(&text, making->problems, place, &source->lettering);
+    runnel_status status = making->letter(&text, making->problems, &place, &source->lettering);
     if (status)
         return status;
     const runnel_contours *contours = &source->lettering.contours;
@@ -141,12 +175,10 @@ static runnel_status make_form(const runnel_job_cavity *cavity, double tolerance
 
 runnel_status runnel_source_shape_make(const runnel_making *making, const runnel_job_cavity *cavity,
                                        runnel_source_shape *source) {
-    bool is_text = cavity->source == RUNNEL_SOURCE_TEXT;
-    runnel_place place = runnel_place_of(making->job, cavity);
     runnel_source_shape made = {0};
     runnel_status status = RUNNEL_OK;
-    if (is_text)
-        status = set_text(making, cavity, &place, &made);
+    if (cavity->source == RUNNEL_SOURCE_TEXT)
+        status = set_text(making, cavity, &made);
     else if (cavity->source != RUNNEL_SOURCE_MEASURED)
         status = make_form(cavity, making->job->flatten_mm, &made);
     if (status)

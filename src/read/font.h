@@ -79,13 +79,13 @@ typedef struct runnel_glyph {
 typedef struct runnel_face runnel_face;
 
 /**
- * Opens a face and sets the axes of a variable font ("wght=600,slnt=-5", or NULL).
+ * Opens a face and sets the axes that a text asks of a variable font ("wght=600,slnt=-5", or NULL).
  *
  * @return RUNNEL_OK, RUNNEL_E_FONT (not a font, no outlines, no such face, no axes),
  *         RUNNEL_E_SYNTAX, RUNNEL_E_UNKNOWN, RUNNEL_E_RANGE, RUNNEL_E_CONFLICT (axes),
  *         RUNNEL_E_NO_MEMORY; all told in `problems`
  */
-runnel_status runnel_face_open(const runnel_font_file *file, const char *axes,
+runnel_status runnel_face_open(const runnel_font_file *file, const runnel_text *text,
                                runnel_problems *problems, const runnel_place *place,
                                runnel_face **face);
 
@@ -174,6 +174,12 @@ runnel_status runnel_font_shape(runnel_face *face, const runnel_text *text,
                                 runnel_shaped *shaped);
 
 /* ---- Setting ----------------------------------------------------------------------------------*/
+
+/** Where a problem of the font is told. */
+static inline const runnel_place *runnel_font_place(const runnel_text *text,
+                                                    const runnel_place *place) {
+    return text->font_place ? text->font_place : place;
+}
 
 /** From units of a font to the finished letters. */
 typedef struct runnel_line_scale {

@@ -230,25 +230,25 @@ static runnel_status name_face(runnel_face *face, const runnel_font_file *file, 
     return face->name ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
 }
 
-runnel_status runnel_face_open(const runnel_font_file *file, const char *axes,
+runnel_status runnel_face_open(const runnel_font_file *file, const runnel_text *text,
                                runnel_problems *problems, const runnel_place *place,
                                runnel_face **face) {
-    if (axes && !axes[strspn(axes, " ")])
-        axes = NULL;
+    const char *axes = text->axes && text->axes[strspn(text->axes, " ")] ? text->axes : NULL;
+    const runnel_place *font_place = runnel_font_place(text, place);
     runnel_face *fresh = runnel_zeroed(1, sizeof *fresh);
     runnel_status status =
-        fresh ? open_file(fresh, file->path, problems, place) : RUNNEL_E_NO_MEMORY;
+        fresh ? open_file(fresh, file->path, problems, font_place) : RUNNEL_E_NO_MEMORY;
     if (!status)
         status = open_library(fresh);
     if (!status)
-        status = open_outlines(fresh, file, problems, place);
+        status = open_outlines(fresh, file, problems, font_place);
     if (!status)
         status = name_face(fresh, file, NULL);
     if (!status)
         status = open_shaper(fresh);
     if (!status)
         status = runnel_font_axes_set(fresh, fresh->library, fresh->face, fresh->font, axes,
-                                      problems, place);
+                                      problems, text->axes_place ? text->axes_place : place);
     if (!status && axes) {
         runnel_free(fresh->name);
         status = name_face(fresh, file, axes);

@@ -12,7 +12,7 @@
 typedef struct setting {
     const runnel_text *text;
     runnel_problems *problems;
-    const runnel_place *place;
+    const runnel_place *place, *font_place;
     runnel_face *face;
     runnel_shaped shaped;
     double line_height_units;
@@ -23,7 +23,7 @@ typedef struct setting {
 static runnel_status tell_unreadable(const setting *work, runnel_status status) {
     if (status != RUNNEL_E_FONT)
         return status;
-    return runnel_problems_add(work->problems, status, work->place,
+    return runnel_problems_add(work->problems, status, work->font_place,
                                "font '%s' has an outline that cannot be read",
                                runnel_face_name(work->face));
 }
@@ -61,7 +61,7 @@ static runnel_status find_scale(setting *work) {
         return tell_unreadable(work, status);
     if (work->text->cap_height_mm != 0) {
         if (cap_height_units <= 0)
-            return runnel_problems_add(work->problems, RUNNEL_E_FONT, work->place,
+            return runnel_problems_add(work->problems, RUNNEL_E_FONT, work->font_place,
                                        "font '%s' has no letter H and states no capital height; "
                                        "give the text height instead of the cap height",
                                        runnel_face_name(work->face));
@@ -182,11 +182,15 @@ static runnel_status place_all(setting *work) {
 runnel_status runnel_font_set(const runnel_text *text, runnel_status so_far,
                               runnel_problems *problems, const runnel_place *place,
                               runnel_lettering *lettering) {
-    setting work = {.text = text, .problems = problems, .place = place, .out = lettering};
+    setting work = {.text = text,
+                    .problems = problems,
+                    .place = place,
+                    .font_place = runnel_font_place(text, place),
+                    .out = lettering};
     runnel_font_file file = {0};
-    runnel_status status = runnel_font_find(text->font, problems, place, &file);
+    runnel_status status = runnel_font_find(text->font, problems, work.font_place, &file);
     if (!status)
-        status = runnel_face_open(&file, text->axes, problems, place, &work.face);
+        status = runnel_face_open(&file, text, problems, place, &work.face);
     if (!status)
         status = runnel_font_shape(work.face, text, problems, place, &work.shaped);
     status = runnel_worse(so_far, status);

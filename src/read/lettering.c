@@ -205,7 +205,8 @@ static runnel_status check_numbers(const teller *to, const runnel_text *text) {
                                                "mm is not between 0.000001 and 1 mm"));
     if (text->single_line && text->axes && *text->axes)
         worst =
-            runnel_worse(worst, runnel_problems_add(to->problems, RUNNEL_E_CONFLICT, to->place,
+            runnel_worse(worst, runnel_problems_add(to->problems, RUNNEL_E_CONFLICT,
+                                                    text->axes_place ? text->axes_place : to->place,
                                                     "axes '%s' are for variable fonts; single-line "
                                                     "letters have none",
                                                     text->axes));

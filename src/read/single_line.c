@@ -40,7 +40,7 @@
 typedef struct setting {
     const runnel_text *text;
     runnel_problems *problems;
-    const runnel_place *place;
+    const runnel_place *place, *font_place;
     char *path;
     struct hershey_font *set;
     runnel_shaped shaped; /* "glyph" is the character */
@@ -107,7 +107,7 @@ static runnel_status tell_no_set(const setting *work) {
     if (!nearest)
         goto cleanup;
     status = runnel_problems_add(
-        work->problems, RUNNEL_E_FONT, work->place,
+        work->problems, RUNNEL_E_FONT, work->font_place,
         "no set of single-line letters '%s' is installed; %s%s", work->text->font,
         *nearest ? "near to it: " : "give a set such as 'rowmans' or the path of a .jhf file",
         nearest);
@@ -124,11 +124,11 @@ cleanup:
 static runnel_status find_set(setting *work) {
     const char *name = work->text->font;
     if (!name || !*name)
-        return runnel_problems_add(work->problems, RUNNEL_E_MISSING, work->place,
+        return runnel_problems_add(work->problems, RUNNEL_E_MISSING, work->font_place,
                                    "no set of single-line letters is given, such as 'rowmans'");
     if (runnel_font_is_file(name)) {
         if (!is_file(name))
-            return runnel_problems_add(work->problems, RUNNEL_E_NOT_FOUND, work->place,
+            return runnel_problems_add(work->problems, RUNNEL_E_NOT_FOUND, work->font_place,
                                        "file '%s' of single-line letters cannot be found", name);
         work->path = runnel_copy_text(name);
         return work->path ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
@@ -181,7 +181,7 @@ static const char *line_fault(const char *line, size_t length) {
 }
 
 static runnel_status tell_line(const setting *work, size_t number, const char *fault) {
-    return runnel_problems_add(work->problems, RUNNEL_E_FONT, work->place,
+    return runnel_problems_add(work->problems, RUNNEL_E_FONT, work->font_place,
                                "'%s' is no file of single-line letters: line %zu %s", work->path,
                                number, fault);
 }
@@ -201,7 +201,7 @@ static runnel_status check_lines(const setting *work, const char *data, size_t b
         tell_line(work, number, fault);
     }
     if (!number)
-        return runnel_problems_add(work->problems, RUNNEL_E_FONT, work->place,
+        return runnel_problems_add(work->problems, RUNNEL_E_FONT, work->font_place,
                                    "'%s' is no file of single-line letters: it is empty",
                                    work->path);
     if (bad > MOST_BAD_LINES)
@@ -212,7 +212,7 @@ static runnel_status check_lines(const setting *work, const char *data, size_t b
 static runnel_status check_file(const setting *work) {
     FILE *file = fopen(work->path, "rb");
     if (!file)
-        return runnel_problems_add(work->problems, RUNNEL_E_NOT_FOUND, work->place,
+        return runnel_problems_add(work->problems, RUNNEL_E_NOT_FOUND, work->font_place,
                                    "file '%s' of single-line letters cannot be opened: %s",
                                    work->path, strerror(errno));
     runnel_status status = RUNNEL_E_NO_MEMORY;
@@ -220,10 +220,10 @@ static runnel_status check_file(const setting *work) {
     if (data) {
         size_t bytes = fread(data, 1, MOST_FILE_BYTES + 1, file);
         if (ferror(file))
-            status = runnel_problems_add(work->problems, RUNNEL_E_IO, work->place,
+            status = runnel_problems_add(work->problems, RUNNEL_E_IO, work->font_place,
                                          "file '%s' cannot be read", work->path);
         else if (bytes > MOST_FILE_BYTES)
-            status = runnel_problems_add(work->problems, RUNNEL_E_FONT, work->place,
+            status = runnel_problems_add(work->problems, RUNNEL_E_FONT, work->font_place,
                                          "'%s' is no file of single-line letters: it is too large",
                                          work->path);
         else
@@ -354,7 +354,7 @@ static runnel_status find_scale(setting *work) {
     double cap_height_units = fmax(0, h.max_y_units - h.min_y_units);
     double height_units = ink_height(work);
     if (work->text->cap_height_mm != 0 && cap_height_units <= 0)
-        return runnel_problems_add(work->problems, RUNNEL_E_FONT, work->place,
+        return runnel_problems_add(work->problems, RUNNEL_E_FONT, work->font_place,
                                    "set '%s' has no letter H to measure; give the text height "
                                    "instead of the cap height",
                                    work->text->font);
@@ -426,14 +426,18 @@ static runnel_status load_set(setting *work) {
         return status;
     work->set = hershey_jhf_font_load(work->path);
     return work->set ? RUNNEL_OK
-                     : runnel_problems_add(work->problems, RUNNEL_E_FONT, work->place,
+                     : runnel_problems_add(work->problems, RUNNEL_E_FONT, work->font_place,
                                            "'%s' is no file of single-line letters", work->path);
 }
 
 runnel_status runnel_single_line_set(const runnel_text *text, runnel_status so_far,
                                      runnel_problems *problems, const runnel_place *place,
                                      runnel_lettering *lettering) {
-    setting work = {.text = text, .problems = problems, .place = place, .out = lettering};
+    setting work = {.text = text,
+                    .problems = problems,
+                    .place = place,
+                    .font_place = runnel_font_place(text, place),
+                    .out = lettering};
     runnel_status status = load_set(&work);
     if (!status)
         status = read_text(&work);

@@ -240,6 +240,18 @@ static void follow_up(runnel_job *job, runnel_field_id id) {
         job->resin_changed = true;
 }
 
+/* Keeps where the values stand that only the setting of letters, or the shape, can find wrong. */
+static void keep_position(runnel_job_cavity *cavity, runnel_field_id id,
+                          const runnel_yaml_node *node) {
+    runnel_position at = {node->line, node->column};
+    if (id >= RUNNEL_FIELD_TEXT && id <= RUNNEL_FIELD_MEASURED)
+        cavity->source_at = at;
+    else if (id == RUNNEL_FIELD_FONT || id == RUNNEL_FIELD_SINGLE_LINE)
+        cavity->font_at = at;
+    else if (id == RUNNEL_FIELD_AXES)
+        cavity->axes_at = at;
+}
+
 runnel_status runnel_yaml_field(runnel_yaml_walk *walk, runnel_spot spot, runnel_field_id id,
                                 const runnel_yaml_node *node) {
     static runnel_status (*const inner[RUNNEL_KIND_COUNT_OF])(
@@ -257,6 +269,8 @@ runnel_status runnel_yaml_field(runnel_yaml_walk *walk, runnel_spot spot, runnel
         inner[kind] ? inner[kind](walk, spot, id, node) : runnel_yaml_single(walk, spot, id, node);
     if (!status)
         follow_up(walk->job, id);
+    if (!status && runnel_field_row(id)->scope == RUNNEL_SCOPE_CAVITY)
+        keep_position(&walk->job->pieces[spot.first].cavities[spot.second], id, node);
     return status;
 }
 

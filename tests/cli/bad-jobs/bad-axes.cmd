@@ -1,0 +1,1 @@
+size bad-axes.yaml

@@ -12,7 +12,7 @@
 #define A_PIECE "pieces[0].cavities[0]."
 
 #define JOB_KEYS                                                                                   \
-    "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, cup, "          \
+    "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, top up, cup, "  \
     "usable share, errors, size to, bridge, floor, tolerance, sections, level, oil, wax, "         \
     "order, colours, pieces"
 #define KINDS                                                                                      \

@@ -152,6 +152,7 @@ typedef struct runnel_job {
     bool sealed;    /**< carved walls sealed before the pour */
     double soak_mm; /**< mm3 per mm2; negative = by wood and `sealed` */
     double reserve; /**< fraction */
+    double top_up;  /**< fraction of the cavities that is mixed again, later, for pinholes */
     runnel_cup cup;
     double brim_mm3;     /**< what the cup holds to its brim; 0 = not given */
     double usable_share; /**< of the pot life in which a cup should be poured */
@@ -239,6 +240,7 @@ runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
 #define RUNNEL_DEFAULT_CROWN_MM        0.4
 #define RUNNEL_DEFAULT_MARGIN_MM       1.0
 #define RUNNEL_DEFAULT_RESERVE         0.10
+#define RUNNEL_DEFAULT_TOP_UP          0.10
 #define RUNNEL_DEFAULT_CUP_DIAMETER_MM 70.0
 #define RUNNEL_DEFAULT_CUP_DRAIN_S     60.0
 #define RUNNEL_DEFAULT_USABLE_SHARE    0.6

@@ -199,6 +199,8 @@ static const cli_option options[OPTION_IDS] = {
     MAKES | SEALS, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(margin_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_MARGIN_MM, "mm"},
 [OPTION_RESERVE] = {"reserve", 0, "PERCENT", "a little more than worked out",
     MAKES, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(reserve), RUNNEL_FRACTION, 100 * RUNNEL_DEFAULT_RESERVE, "%"},
+[OPTION_TOP_UP] = {"top-up", 0, "PERCENT", "of the cavities, mixed again for pinholes",
+    MAKES, GROUP_POUR, VALUES_ANY, true, set_from_0, WHOLE(top_up), RUNNEL_FRACTION, 100 * RUNNEL_DEFAULT_TOP_UP, "%"},
 [OPTION_SEALED] = {"sealed", 0, NULL, "the carved walls are sealed before the pour",
     MAKES | SEALS, GROUP_POUR, VALUES_NONE, true, set_sealed, WHOLE(sealed), UNMEASURED, UNTOLD},
 [OPTION_BARE] = {"bare", 0, NULL, "they are bare, as without any of the two",

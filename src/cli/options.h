@@ -120,6 +120,7 @@ typedef enum option_id {
     OPTION_CROWN,
     OPTION_MARGIN,
     OPTION_RESERVE,
+    OPTION_TOP_UP,
     OPTION_SEALED,
     OPTION_BARE,
     OPTION_SOAK,

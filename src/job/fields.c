@@ -62,6 +62,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_SEALED]    = JOB("sealed", FLAG, PLAIN, sealed, ANY),
 [RUNNEL_FIELD_SEALER]    = JOB("sealer", SEALER, PLAIN, sealer, ANY),
 [RUNNEL_FIELD_RESERVE]   = JOB("reserve", QUANTITY, SHARE, reserve, 0, 1, 0, "0 % to 100 %"),
+[RUNNEL_FIELD_TOP_UP]    = JOB("top up", QUANTITY, SHARE, top_up, 0, 1, 0, "0 %, for none, to 100 %"),
 [RUNNEL_FIELD_CUP]       = JOB("cup", CUP, PLAIN, cup, ANY),
 [RUNNEL_FIELD_ERRORS]    = JOB("errors", ERRORS, PLAIN, errors, ANY),
 [RUNNEL_FIELD_SIZE_TO]   = JOB("size to", SIZE_TO, PLAIN, size_to, ANY),

@@ -214,6 +214,7 @@ static runnel_status level_cavities(runnel_making *making, runnel_levelling_plan
     for (size_t p = 0; p < job->piece_count; p++) {
         for (size_t c = 0; c < job->pieces[p].cavity_count; c++, index++) {
             levelling->cavities[index].planned = &plan->cavities[index];
+            levelling->cavities[index].dip_mm = runnel_dip_of(job, &plan->cavities[index]);
             runnel_status status = level_cavity(making, &job->pieces[p].cavities[c], levelling,
                                                 &levelling->cavities[index]);
             if (status == RUNNEL_E_NO_MEMORY)

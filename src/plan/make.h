@@ -78,6 +78,10 @@ typedef enum runnel_aspect {
 runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity,
                              runnel_aspect aspect, char *path);
 
+/** How far resin over the deepest place may sink below the rest as it hardens, mm: what it shrinks
+ * after the gel in its last pour. */
+double runnel_dip_of(const runnel_job *job, const runnel_plan_cavity *planned);
+
 /** Room that runnel_figure needs. */
 #define RUNNEL_FIGURE_SIZE 48
 

@@ -54,7 +54,7 @@ void runnel_civil_from_days(int64_t days, int *year, int *month, int *day) {
     if (era < -most_eras)
         era = -most_eras;
     /* Guess the year without leap days, and take a step back where it is one too far. */
-    int64_t of_era = left / 365;
+    int64_t of_era = left / 365 > 399 ? 399 : left / 365;
     while (365 * of_era + of_era / 4 - of_era / 100 > left)
         of_era--;
     int of_year = (int)(left - (365 * of_era + of_era / 4 - of_era / 100));

@@ -36,6 +36,7 @@
 #include "runnel/tables.h"
 #include "runnel/trial.h"
 #include "runnel/units.h"
+#include "runnel/upkeep.h"
 #include "runnel/wax.h"
 #include "runnel/write.h"
 #include "runnel/write_finish.h"

@@ -35,6 +35,7 @@
 #include "runnel/stocking.h"
 #include "runnel/tables.h"
 #include "runnel/trial.h"
+#include "runnel/timeline.h"
 #include "runnel/units.h"
 #include "runnel/upkeep.h"
 #include "runnel/wax.h"

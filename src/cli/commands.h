@@ -25,6 +25,9 @@ int run_oil(const cli_arguments *arguments);
 /** `runnel stock`. */
 int run_stock(const cli_arguments *arguments);
 
+/** `runnel timeline`. */
+int run_timeline(const cli_arguments *arguments);
+
 /** `runnel trial`. */
 int run_trial(const cli_arguments *arguments);
 

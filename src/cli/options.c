@@ -55,6 +55,13 @@ static const cli_command commands[COMMAND_COUNT] = {
          "takes of each, what is short, what to buy in whole packs, what it costs, and the bottles "
          "after it. Resin and tint count always; sealer, oil and wax where the job names them.",
          "text json", OPERAND_JOB},
+    [COMMAND_TIMELINE] =
+        {"timeline", "[JOB.yaml]", "the days of a job, from the blank to the parcel",
+         "Reads what sheet reads and plans each step into the hours of the shop, with the waits of "
+         "sealer, resin and oil at the shop's temperature: as early as can be from a start, or as "
+         "late as can be for a day to be ready by. When that is too late it tells by how much, and "
+         "what would buy time. The clock is never asked: days are given.",
+         "text json", OPERAND_JOB},
     [COMMAND_TRIAL] =
         {"trial", "", "the real angle and tip of a V cutter, from a groove that was measured",
          "Takes the width of a trial groove at the face and its depth, with the flat of the tip, "
@@ -93,6 +100,7 @@ static const char *const groups[GROUP_COUNT] = {
     [GROUP_LEVEL] = "Levelling",
     [GROUP_OIL] = "Oil and wax",
     [GROUP_STOCK] = "Stock",
+    [GROUP_TIMELINE] = "Days",
     [GROUP_TRIAL] = "Trial groove",
     [GROUP_RESCUE] = "What is in the cup",
     [GROUP_OUTPUT] = "Input and output",
@@ -105,7 +113,8 @@ const char *option_group_title(option_group group) {
 /* Commands that take an option. */
 enum {
     STOCKS = TAKES(COMMAND_STOCK),
-    SHEETS = TAKES(COMMAND_SHEET),
+    TIMES = TAKES(COMMAND_TIMELINE),
+    SHEETS = TAKES(COMMAND_SHEET) | TIMES,
     MAKES = (TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | STOCKS | SHEETS),
     SEALS = (TAKES(COMMAND_SEAL) | SHEETS),
     LEVELS = (TAKES(COMMAND_LEVEL) | SHEETS),
@@ -305,6 +314,15 @@ static const cli_option options[OPTION_IDS] = {
     STOCKS, GROUP_STOCK, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_TAKE_OUT] = {"take-out", 0, NULL, "write into that file what is left, when there is enough",
     STOCKS, GROUP_STOCK, VALUES_NONE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+
+[OPTION_START] = {"start", 0, "DATE", "first day of work, such as '2026-11-25'",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_READY_BY] = {"ready-by", 0, "DATE", "last day to be ready to ship",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_HOURS] = {"hours", 0, "HOURS", "of the shop, such as 'Mon-Fri 8:00-12:00 13:00-17:30, Sat 9:00-13:00'; otherwise 'Mon-Fri 8:00-17:00'",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_DAYS_OFF] = {"days-off", 0, "DATES", "days without work, with commas between",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 
 [OPTION_WIDTH] = {"width", 0, "LENGTH", "of the groove at the face, such as '5.9 mm'",
     TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, UNTOLD},

@@ -1,0 +1,1 @@
+timeline --measured '20 ml'

@@ -6,6 +6,7 @@
 #define RUNNEL_RUNNEL_H
 
 #include "runnel/band.h"
+#include "runnel/calendar.h"
 #include "runnel/cautions.h"
 #include "runnel/cavity.h"
 #include "runnel/contours.h"

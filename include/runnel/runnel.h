@@ -38,8 +38,10 @@
 #include "runnel/trial.h"
 #include "runnel/units.h"
 #include "runnel/upkeep.h"
+#include "runnel/upkeeping.h"
 #include "runnel/wax.h"
 #include "runnel/write.h"
 #include "runnel/write_finish.h"
+#include "runnel/write_upkeep.h"
 
 #endif

@@ -7,7 +7,7 @@
 #include <stdio.h>
 
 char *runnel_care_every(int days, char *buffer, size_t size) {
-    enum { WEEK = 7, WEEKS_OF_A_YEAR = 52 };
+    enum { WEEK = 7, WEEKS_OF_A_YEAR = 52, WEEKS_OF_A_QUARTER = 13, MONTHS_OF_A_QUARTER = 3 };
     int weeks = days / WEEK;
     if (days == 1)
         snprintf(buffer, size, "every day");
@@ -21,6 +21,8 @@ char *runnel_care_every(int days, char *buffer, size_t size) {
         snprintf(buffer, size, "twice a year");
     else if (weeks % WEEKS_OF_A_YEAR == 0)
         snprintf(buffer, size, "every %d years", weeks / WEEKS_OF_A_YEAR);
+    else if (weeks % WEEKS_OF_A_QUARTER == 0)
+        snprintf(buffer, size, "every %d months", weeks / WEEKS_OF_A_QUARTER * MONTHS_OF_A_QUARTER);
     else
         snprintf(buffer, size, "every %d weeks", weeks);
     return buffer;

@@ -6,6 +6,7 @@
 #define RUNNEL_RUNNEL_H
 
 #include "runnel/band.h"
+#include "runnel/calendar.h"
 #include "runnel/cautions.h"
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
@@ -39,8 +40,10 @@
 #include "runnel/trial.h"
 #include "runnel/units.h"
 #include "runnel/upkeep.h"
+#include "runnel/upkeeping.h"
 #include "runnel/wax.h"
 #include "runnel/write.h"
 #include "runnel/write_finish.h"
+#include "runnel/write_upkeep.h"
 
 #endif

@@ -18,6 +18,7 @@ typedef enum command_id {
     COMMAND_SEAL,
     COMMAND_LEVEL,
     COMMAND_OIL,
+    COMMAND_UPKEEP,
     COMMAND_STOCK,
     COMMAND_TIMELINE,
     COMMAND_TRIAL,
@@ -61,6 +62,7 @@ typedef enum option_group {
     GROUP_SEALER,
     GROUP_LEVEL,
     GROUP_OIL,
+    GROUP_UPKEEP,
     GROUP_STOCK,
     GROUP_TIMELINE,
     GROUP_TRIAL,
@@ -83,7 +85,10 @@ typedef enum option_values {
     VALUES_WOODS,
     VALUES_FONTS,
     VALUES_SEALERS,
-    VALUES_OILS
+    VALUES_OILS,
+    VALUES_USES,
+    VALUES_WASHINGS,
+    VALUES_WATER
 } option_values;
 
 /** Options in the order in which they are taken into a job: a row before what stands over it. */
@@ -171,6 +176,13 @@ typedef enum option_id {
     OPTION_WAX_KIND,
     OPTION_WAX_COATS,
     OPTION_WAX_COAT,
+    OPTION_DELIVERED,
+    OPTION_USE,
+    OPTION_WASHING,
+    OPTION_WATER,
+    OPTION_OILED,
+    OPTION_WRITTEN,
+    OPTION_REVISION,
     OPTION_STOCK,
     OPTION_TAKE_OUT,
     OPTION_START,

@@ -243,33 +243,73 @@ static double midnight_s(const runnel_timing_order *order, runnel_date day) {
 typedef struct chaining {
     runnel_task *tasks;
     runnel_task_times *times;
-    size_t count;
+    size_t count, last_pour;
+    double wrap_from_s; /**< wait of the last task, for the one before it alone */
     runnel_spans open;
     runnel_bounds bounds;
-    runnel_aim aim;
     double end_s;
 } chaining;
 
-/**
- * Plans them. Wrapping waits for the last pour as well, however much there is in between: its wait
- * is made longer until that holds. Forward once is enough, as what comes before stays; backward
- * each round moves it all to an earlier time.
- */
-static runnel_status chain_with_wrap(size_t last_pour, chaining *of) {
-    enum { ROUNDS = 20 };
-    runnel_status status = RUNNEL_OK;
-    for (int round = 0; round < ROUNDS; round++) {
-        status = runnel_chain_plan(of->tasks, of->count, &of->open, &of->bounds, of->aim, of->times,
-                                   &of->end_s);
-        bool planned = !status || (status == RUNNEL_NOT_POSSIBLE && !isnan(of->end_s));
-        if (!planned || last_pour == SIZE_MAX || of->count < 2)
+/** Plans them forward. Wrapping waits for the last pour as well, however much lies in between. */
+static runnel_status chain_early(chaining *of, double start_s) {
+    runnel_task *wrap = &of->tasks[of->count - 1];
+    const runnel_bounds bounds = {start_s, of->bounds.end_s, 0};
+    wrap->from_s = of->wrap_from_s;
+    runnel_status status = runnel_chain_plan(of->tasks, of->count, &of->open, &bounds,
+                                             RUNNEL_AIM_EARLY, of->times, &of->end_s);
+    if ((status && status != RUNNEL_NOT_POSSIBLE) || isnan(of->end_s) || of->last_pour == SIZE_MAX)
+        return status;
+    double from_s = of->times[of->last_pour].end_s + wrap_wait_s;
+    if (of->times[of->count - 1].start_s >= from_s)
+        return status;
+    wrap->from_s = from_s - of->times[of->count - 2].end_s;
+    return runnel_chain_plan(of->tasks, of->count, &of->open, &bounds, RUNNEL_AIM_EARLY, of->times,
+                             &of->end_s);
+}
+
+/** Finds the latest start that still ends in time, to the second: what can be done from a moment
+ * on can be done from any earlier one. */
+static runnel_status chain_late(chaining *of) {
+    double can_s = of->bounds.start_s, cannot_s = of->bounds.end_s;
+    runnel_status status = chain_early(of, can_s);
+    while (!status && cannot_s - can_s > 1) {
+        double middle_s = floor((can_s + cannot_s) / 2);
+        status = chain_early(of, middle_s);
+        if (status && status != RUNNEL_NOT_POSSIBLE)
             return status;
-        const runnel_task_times *wrap = &of->times[of->count - 1];
-        double from_s = of->times[last_pour].end_s + wrap_wait_s;
-        if (wrap->start_s >= from_s)
-            return status;
-        of->tasks[of->count - 1].from_s = from_s - of->times[of->count - 2].end_s;
+        if (status)
+            cannot_s = middle_s;
+        else
+            can_s = middle_s;
+        status = RUNNEL_OK;
     }
+    return status ? status : chain_early(of, can_s);
+}
+
+/** Latest starts: each has to leave time for what comes after, and up to the last pour for the
+ * wait before wrapping too. */
+static runnel_status find_latest(chaining *of) {
+    size_t head = of->last_pour == SIZE_MAX ? 0 : of->last_pour + 1;
+    double end_s = NAN, stretched_s = of->tasks[of->count - 1].from_s;
+    runnel_bounds bounds = of->bounds;
+    runnel_task_times *times = runnel_zeroed(of->count, sizeof *times);
+    if (!times)
+        return RUNNEL_E_NO_MEMORY;
+    of->tasks[of->count - 1].from_s = of->wrap_from_s;
+    runnel_status status = runnel_chain_plan(of->tasks, of->count, &of->open, &bounds,
+                                             RUNNEL_AIM_EARLY, times, &end_s);
+    of->tasks[of->count - 1].from_s = stretched_s;
+    for (size_t i = 0; i < of->count && !status; i++)
+        of->times[i].latest_s = times[i].latest_s;
+    if (!status && head) {
+        bounds.end_s = of->times[of->count - 1].latest_s;
+        bounds.after_s = wrap_wait_s;
+        status =
+            runnel_chain_plan(of->tasks, head, &of->open, &bounds, RUNNEL_AIM_EARLY, times, &end_s);
+    }
+    for (size_t i = 0; i < head && !status; i++)
+        of->times[i].latest_s = fmin(of->times[i].latest_s, times[i].latest_s);
+    runnel_free(times);
     return status;
 }
 
@@ -278,7 +318,6 @@ static runnel_status open_shop(const runnel_timing_order *order, chaining *of) {
     bool has_start = order->start.month != 0, has_end = order->ready_by.month != 0;
     runnel_date from = order->start, next;
     runnel_status status = RUNNEL_OK;
-    of->aim = has_start ? RUNNEL_AIM_EARLY : RUNNEL_AIM_LATE;
     of->bounds.end_s = INFINITY;
     of->end_s = NAN;
     if (!has_start)
@@ -294,34 +333,38 @@ static runnel_status open_shop(const runnel_timing_order *order, chaining *of) {
                             order->zone, &of->open);
 }
 
+static void take_times(const chaining *of, runnel_timing *timing) {
+    for (size_t i = 0; i < of->count; i++) {
+        timing->steps[i].times = of->times[i];
+        timing->steps[i].task = of->tasks[i];
+    }
+    timing->is_planned = true;
+    timing->ships_s = of->end_s;
+    timing->last_s = of->times[of->count - 2].end_s;
+    timing->wrap_s = timing->last_s + of->tasks[of->count - 1].from_s;
+}
+
 /** Chains the steps into the hours. */
 static runnel_status chain(const runnel_timing_order *order, size_t last_pour,
                            runnel_timing *timing) {
-    size_t count = timing->step_count;
-    chaining of = {.count = count};
+    chaining of = {.count = timing->step_count, .last_pour = last_pour};
     runnel_status status = open_shop(order, &of);
     if (!status) {
-        of.tasks = runnel_zeroed(count, sizeof *of.tasks);
-        of.times = runnel_zeroed(count, sizeof *of.times);
+        of.tasks = runnel_zeroed(of.count, sizeof *of.tasks);
+        of.times = runnel_zeroed(of.count, sizeof *of.times);
         status = of.tasks && of.times ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
     }
     if (status)
         goto cleanup;
     timing->asked_s = of.bounds.end_s;
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < of.count; i++)
         of.tasks[i] = timing->steps[i].task;
-    status = chain_with_wrap(last_pour, &of);
-    timing->is_planned =
-        (!status || status == RUNNEL_NOT_POSSIBLE) && !isnan(of.end_s) && count > 1;
-    if (timing->is_planned) {
-        for (size_t i = 0; i < count; i++) {
-            timing->steps[i].times = of.times[i];
-            timing->steps[i].task = of.tasks[i];
-        }
-        timing->ships_s = of.end_s;
-        timing->last_s = of.times[count - 2].end_s;
-        timing->wrap_s = timing->last_s + of.tasks[count - 1].from_s;
-    }
+    of.wrap_from_s = of.tasks[of.count - 1].from_s;
+    status = order->start.month ? chain_early(&of, of.bounds.start_s) : chain_late(&of);
+    if (!status && isfinite(of.bounds.end_s))
+        status = find_latest(&of);
+    if ((!status || status == RUNNEL_NOT_POSSIBLE) && !isnan(of.end_s))
+        take_times(&of, timing);
 cleanup:
     runnel_spans_clear(&of.open);
     runnel_free(of.tasks);

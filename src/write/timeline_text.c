@@ -56,8 +56,12 @@ static void write_wait(const runnel_timing *timing, size_t index, FILE *out) {
     runnel_flow_begin(&flow, out, WORK);
     runnel_flow_add(&flow, "waits ");
     runnel_bench_time(&flow, wait_s);
-    runnel_flow_add(&flow, ", at least ");
-    runnel_bench_time(&flow, task->from_s);
+    if (wait_s - task->from_s > told_wait_s) {
+        runnel_flow_add(&flow, ", at least ");
+        runnel_bench_time(&flow, task->from_s);
+    } else {
+        runnel_flow_add(&flow, ", no less");
+    }
     if (isfinite(task->until_s)) {
         runnel_flow_add(&flow, isnan(task->late_s) ? ", at most " : ", without scuffing at most ");
         runnel_bench_time(&flow, task->until_s);

@@ -1,1 +1,1 @@
-timeline --measured '20 ml' --resin 'coating 2:1' --temperature '25 C' --ready-by 2026-12-04 --format json
+timeline --measured '20 ml' --resin 'coating 2:1' --temperature '25 C' --ready-by 2026-12-11 --format json

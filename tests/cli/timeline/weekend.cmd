@@ -1,1 +1,0 @@
-timeline --measured '20 ml' --resin 'coating 2:1' --temperature '25 C' --start 2026-12-04 --ready-by 2026-12-05

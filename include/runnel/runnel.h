@@ -10,6 +10,7 @@
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
 #include "runnel/cups.h"
+#include "runnel/cure.h"
 #include "runnel/forms.h"
 #include "runnel/job.h"
 #include "runnel/layers.h"

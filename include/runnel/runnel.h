@@ -28,6 +28,7 @@
 #include "runnel/sealer.h"
 #include "runnel/sealing.h"
 #include "runnel/sheet.h"
+#include "runnel/stamp.h"
 #include "runnel/status.h"
 #include "runnel/steps.h"
 #include "runnel/stock.h"

@@ -17,6 +17,7 @@
 #include "runnel/lettering.h"
 #include "runnel/level.h"
 #include "runnel/levelling.h"
+#include "runnel/log_csv.h"
 #include "runnel/memory.h"
 #include "runnel/oil.h"
 #include "runnel/oiling.h"

@@ -13,6 +13,7 @@
 #include "runnel/cure.h"
 #include "runnel/forms.h"
 #include "runnel/job.h"
+#include "runnel/kinetics.h"
 #include "runnel/layers.h"
 #include "runnel/lettering.h"
 #include "runnel/level.h"

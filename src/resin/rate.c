@@ -9,7 +9,8 @@
 
 runnel_status runnel_time_at(double stated_s, double stated_degc, double shop_degc,
                              double activation_kj_per_mol, double *seconds) {
-    double stated_k = stated_degc + RUNNEL_KELVIN_AT_0_DEGC, shop_k = shop_degc + RUNNEL_KELVIN_AT_0_DEGC;
+    double stated_k = stated_degc + RUNNEL_KELVIN_AT_0_DEGC,
+           shop_k = shop_degc + RUNNEL_KELVIN_AT_0_DEGC;
     if (!runnel_is_amount(stated_s) || !runnel_is_positive(stated_k) ||
         !runnel_is_positive(shop_k) || !runnel_is_amount(activation_kj_per_mol))
         return RUNNEL_E_RANGE;
@@ -21,7 +22,8 @@ runnel_status runnel_time_at(double stated_s, double stated_degc, double shop_de
 }
 
 double runnel_cure_speed(const runnel_cure_law *law, double degc) {
-    double stated_k = law->stated_degc + RUNNEL_KELVIN_AT_0_DEGC, at_k = degc + RUNNEL_KELVIN_AT_0_DEGC;
+    double stated_k = law->stated_degc + RUNNEL_KELVIN_AT_0_DEGC,
+           at_k = degc + RUNNEL_KELVIN_AT_0_DEGC;
     if (!runnel_is_positive(stated_k) || !runnel_is_positive(at_k))
         return NAN;
     if (degc < law->lowest_degc)

@@ -12,6 +12,7 @@
 #include "runnel/cups.h"
 #include "runnel/cure.h"
 #include "runnel/forms.h"
+#include "runnel/heat.h"
 #include "runnel/job.h"
 #include "runnel/kinetics.h"
 #include "runnel/layers.h"

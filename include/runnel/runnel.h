@@ -11,6 +11,7 @@
 #include "runnel/contours.h"
 #include "runnel/cups.h"
 #include "runnel/cure.h"
+#include "runnel/damp.h"
 #include "runnel/forms.h"
 #include "runnel/heat.h"
 #include "runnel/job.h"

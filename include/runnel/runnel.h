@@ -43,6 +43,7 @@
 #include "runnel/units.h"
 #include "runnel/wax.h"
 #include "runnel/write.h"
+#include "runnel/write_cure.h"
 #include "runnel/write_finish.h"
 
 #endif

@@ -21,6 +21,7 @@ typedef enum command_id {
     COMMAND_STOCK,
     COMMAND_TRIAL,
     COMMAND_RESCUE,
+    COMMAND_CURE,
     COMMAND_LIST,
     COMMAND_HELP,
     COMMAND_COUNT
@@ -63,6 +64,7 @@ typedef enum option_group {
     GROUP_STOCK,
     GROUP_TRIAL,
     GROUP_RESCUE,
+    GROUP_CURE,
     GROUP_OUTPUT,
     GROUP_COUNT
 } option_group;
@@ -191,6 +193,14 @@ typedef enum option_id {
     OPTION_LEFT_A,
     OPTION_LEFT_B,
     OPTION_ROOM,
+    OPTION_COLDEST,
+    OPTION_WARMEST,
+    OPTION_WARMEST_AT,
+    OPTION_POURED_AT,
+    OPTION_LOG,
+    OPTION_POURED,
+    OPTION_RULE,
+    OPTION_BOARD,
     OPTION_TOLERANCE,
     OPTION_SECTIONS,
     OPTION_JOB,

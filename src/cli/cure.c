@@ -188,10 +188,11 @@ static runnel_status damp_of(const cli_arguments *arguments, runnel_problems *pr
     report->has_damp = true;
     runnel_status status =
         runnel_damp_of(report->air_degc, job->humidity, report->board_degc, &report->damp);
-    return status ? runnel_problems_add(problems, status, NULL,
-                                        "the dew point needs a humidity above 0 %%, air from -40 to "
-                                        "50 C and a board from -40 to 100 C")
-                  : RUNNEL_OK;
+    return status
+               ? runnel_problems_add(problems, status, NULL,
+                                     "the dew point needs a humidity above 0 %%, air from -40 to "
+                                     "50 C and a board from -40 to 100 C")
+               : RUNNEL_OK;
 }
 
 static runnel_status compute(const cli_arguments *arguments, const runnel_tables *tables,

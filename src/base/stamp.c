@@ -140,7 +140,7 @@ static bool take_half(const char **at, int *hour) {
 }
 
 static runnel_stamp_fault take_clock(const char **at, double *seconds) {
-    number hour = take_number(at), minute = {0, 0}, second = {0, 2};
+    number hour = take_number(at), minute, second = {0, 2};
     double fraction = 0;
     if (!hour.digits)
         return RUNNEL_STAMP_NO_TIME;

@@ -51,7 +51,6 @@ typedef struct reader {
     size_t capacity, gap_capacity;
     size_t *lines; /* of the readings */
     size_t line_capacity;
-    runnel_stamp last;
     size_t with_offset_line, without_line; /* of the first stamps of either kind */
     bool is_offset_told;
     runnel_status status; /* RUNNEL_OK or want of memory */

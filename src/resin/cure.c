@@ -27,8 +27,10 @@ const char *runnel_cure_moment_name(runnel_cure_moment moment) {
 }
 
 double runnel_cure_stated(const runnel_resin *resin, runnel_cure_moment moment) {
-    return is_moment(moment) ? *(const double *)((const char *)resin + moments[moment].offset)
-                             : NAN;
+    if (!is_moment(moment))
+        return NAN;
+    const void *field = (const char *)resin + moments[moment].offset;
+    return *(const double *)field;
 }
 
 /* Also when the law was made by hand. */

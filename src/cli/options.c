@@ -74,7 +74,7 @@ static const cli_command commands[COMMAND_COUNT] = {
          "right, and what that makes; or that it cannot be put right.",
          "text json", OPERAND_SETTINGS},
     [COMMAND_LIST] =
-        {"list", "resins|cutters|woods|oils|fonts",
+        {"list", "resins|cutters|woods|oils|upkeep|fonts",
          "what there is to choose from, with its sources",
          "Shows a reference table, the user's own rows over those that came with runnel, or the "
          "families of fonts that are installed. As CSV, a list can be changed and used as a table "

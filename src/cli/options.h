@@ -267,7 +267,7 @@ command_id command_named(const char *name);
 #define SIZE_TO_WORDS "high likely"
 
 /** What can be listed, in the order of runnel_list_kind. */
-#define LIST_WORDS "resins cutters woods oils fonts"
+#define LIST_WORDS "resins cutters woods oils upkeep fonts"
 
 /** Place of a word in a list parted by blanks, or -1. */
 int word_in(const char *words, const char *word);

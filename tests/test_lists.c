@@ -27,6 +27,32 @@ typedef struct rows {
     runnel_tables tables;
 } rows;
 
+static void fill_rule(rows *r) {
+    r->rule = (runnel_upkeep_row){.rule = {.name = r->words[0],
+                                           .finish = RUNNEL_FINISH_DRYING_OIL,
+                                           .use = RUNNEL_USE_OPEN_AIR,
+                                           .wait_s = NAN,
+                                           .first_s = 604800,
+                                           .first_times = 4,
+                                           .second_s = NAN,
+                                           .second_times = NAN,
+                                           .steady_s = 28 * 86400,
+                                           .look_s = NAN,
+                                           .sand_s = 1820 * 86400.0,
+                                           .share = 0.5,
+                                           .coat_ml_per_m2 = NAN,
+                                           .coats = NAN,
+                                           .wiped = 1.25,
+                                           .scrubbed = 0.75,
+                                           .open_pores = 0.8,
+                                           .beads = 1.5,
+                                           .soaks_in = 0.5,
+                                           .source = r->words[1],
+                                           .date = r->words[2],
+                                           .sure = r->words[3]},
+                                  .file = r->words[4]};
+}
+
 static void fill_rows(rows *r) {
     static const char *const words[] = {"slow; 2:1", "say \"A, B\"", "2026-01-01", "from memory",
                                         "t.csv",     "v-60",         "",           "acer"};
@@ -85,29 +111,7 @@ static void fill_rows(rows *r) {
                                       .sure = r->words[3],
                                       .uptake_sure = r->words[3]},
                               .file = r->words[4]};
-    r->rule = (runnel_upkeep_row){.rule = {.name = r->words[0],
-                                           .finish = RUNNEL_FINISH_DRYING_OIL,
-                                           .use = RUNNEL_USE_OPEN_AIR,
-                                           .wait_s = NAN,
-                                           .first_s = 604800,
-                                           .first_times = 4,
-                                           .second_s = NAN,
-                                           .second_times = NAN,
-                                           .steady_s = 28 * 86400,
-                                           .look_s = NAN,
-                                           .sand_s = 1820 * 86400.0,
-                                           .share = 0.5,
-                                           .coat_ml_per_m2 = NAN,
-                                           .coats = NAN,
-                                           .wiped = 1.25,
-                                           .scrubbed = 0.75,
-                                           .open_pores = 0.8,
-                                           .beads = 1.5,
-                                           .soaks_in = 0.5,
-                                           .source = r->words[1],
-                                           .date = r->words[2],
-                                           .sure = r->words[3]},
-                                  .file = r->words[4]};
+    fill_rule(r);
     r->tables = (runnel_tables){.resins = &r->resin,
                                 .resin_count = 1,
                                 .cutters = r->cutters,

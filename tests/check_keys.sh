@@ -30,6 +30,7 @@ show() {
             --cutter 'v 60 deg' --take-off '0.8 mm'
         ;;
     oil) run oil "$jobs/tray.yaml" ;;
+    upkeep) run upkeep "$examples/mill-bakery.yaml" --delivered 2026-12-12 ;;
     trial) run trial --width '5.2 mm' --at-depth '4.2 mm' --sold-as '60 deg' ;;
     rescue) run rescue --weighed-a '144 g' --weighed-b '50 g' ;;
     stock) run stock job.yaml --stock stock.csv ;;
@@ -44,7 +45,7 @@ keys_told() {
         "$source/DEVELOPERS.md" | cut -d '|' -f 4- | grep -oE '`[a-z_0-9]+`' | tr -d '`'
 }
 
-for command in size seal level oil trial rescue stock sheet; do
+for command in size seal level oil upkeep trial rescue stock sheet; do
     show "$command" | grep -oE '"[a-z_0-9]+":' | tr -d '":' | sort -u >got
     keys_told "$command" | sort -u >told
     if [ "$command" = sheet ]; then # which has the keys of others as well

@@ -13,16 +13,16 @@ VERSION := 0.1.0
 
 PACKAGES_BUILD := gcc libc6-dev make pkg-config libgeos-dev libgsl-dev libfreetype-dev \
 	libharfbuzz-dev libfribidi-dev libfontconfig-dev libyaml-dev libcsv-dev libjansson-dev \
-	libhersheyfont-dev hershey-fonts-data fonts-ebgaramond
-PACKAGES_TEST := check fonts-allerta fonts-dancingscript
+	libhersheyfont-dev libical-dev hershey-fonts-data fonts-ebgaramond
+PACKAGES_TEST := check python3-icalendar fonts-allerta fonts-dancingscript fonts-inter-variable
 PACKAGES_BENCH := g++ libboost-dev
 PACKAGES_CI := $(PACKAGES_BENCH) clang libclang-rt-dev clang-tidy clang-format cppcheck shellcheck \
 	valgrind libc6-dbg locales fonts-blankenburg fonts-dejavu-core fonts-gfs-baskerville \
-	fonts-goudybookletter fonts-hosny-amiri fonts-inter-variable fonts-ipafont-gothic \
+	fonts-goudybookletter fonts-hosny-amiri fonts-ipafont-gothic \
 	fonts-kaushanscript fonts-lobster fonts-lohit-deva fonts-noto-color-emoji fonts-routed-gothic
 
 # The same libraries as pkg-config knows them, and those that have no pkg-config file.
-MODULES := gsl geos freetype2 harfbuzz fribidi fontconfig yaml-0.1 jansson
+MODULES := gsl geos freetype2 harfbuzz fribidi fontconfig yaml-0.1 jansson libical
 PLAIN_HEADERS := csv.h hersheyfont.h
 PLAIN_LIBS := -lcsv -lhersheyfont
 TEST_MODULES := check

@@ -19,7 +19,12 @@
 #define OIL_HEADER                                                                                 \
     "name,dries,nut,density [g/ml],uptake [ml/m2],uptake low [ml/m2],uptake high [ml/m2],uptake "  \
     "sure,end grain factor,coats,soak [min],between [h],full cure [days],food,source,date,sure\n"
-#define OIL_ROW "o,yes,no,0.9,60,40,80,common practice,3,3,20,24,30,,mine,2024,computed\n"
+#define UPKEEP_HEADER                                                                              \
+    "name,finish,use,wait [days],first [days],first times,second [days],second times,steady "      \
+    "[days],look [days],sand [days],share [%],coat [ml/m2],coats,wiped,scrubbed,open "             \
+    "pores,beads,soaks in,source,date,sure\n"
+#define UPKEEP_ROW "u,oil that dries,weekly,,,,,,70,,,50,,,1,1,1,1.5,0.5,mine,2024,computed\n"
+#define OIL_ROW    "o,yes,no,0.9,60,40,80,common practice,3,3,20,24,30,,mine,2024,computed\n"
 
 /** A new folder; `path` has room for 64 bytes. */
 static inline void make_folder(char *path) {
@@ -29,7 +34,8 @@ static inline void make_folder(char *path) {
 
 /** Removes a folder with its tables. */
 static inline void remove_folder(const char *path) {
-    static const char *const names[] = {"resins.csv", "cutters.csv", "woods.csv", "oils.csv"};
+    static const char *const names[] = {"resins.csv", "cutters.csv", "woods.csv", "oils.csv",
+                                        "upkeep.csv"};
     char file[512];
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         snprintf(file, sizeof file, "%s/%s", path, names[i]);

@@ -312,7 +312,8 @@ START_TEST(keys_and_their_order) {
                "total_ml "
                "surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml weighed_ml tint_g "
                "tint_percent ratio_error_percent rounding_error_percent pot_life_min "
-               "charge_height_mm volume_error_ml low_ml likely_ml high_ml smallest_g pour_min "
+               "charge_height_mm volume_error_ml low_ml likely_ml high_ml top_up_ml top_up_a_g "
+               "top_up_b_g top_up_tint_g smallest_g pour_min "
                "band_shares raise layers cups_wanted "
                "limits cups");
     check_keys(

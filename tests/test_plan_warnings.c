@@ -449,6 +449,49 @@ START_TEST(decimal_point_in_every_locale) {
 }
 END_TEST
 
+/* A film hardly warms itself: common practice, below half a mm. */
+START_TEST(thin_film) {
+    add_piece("sign", "hard maple", 300, 200, 25, 1);
+    add_path("line 0,0 40,0 mm", "flat diameter 3 mm", 0.49, NULL);
+    must_plan(RUNNEL_OK);
+    ck_warned("thin-film", "sign / cavity 1",
+              "only 0.49 mm deep: so thin a film hardly warms itself and cures more slowly than is "
+              "stated; give it longer before it is levelled");
+    last()->depth_mm = 0.5;
+    must_plan(RUNNEL_OK);
+    ck_not_warned("thin-film");
+}
+END_TEST
+
+/* 3 % of 10 mm are 0.3 mm, of the last layer only where there are several; less where the resin
+ * shrinks less in all. */
+START_TEST(dip) {
+    add_piece("sign", "hard maple", 300, 200, 38, 1);
+    add_path("line 0,0 40,0 mm", "flat diameter 3 mm", 10, NULL);
+    job.resin.shrinkage = 0.05;
+    job.resin.deepest_layer_mm = 20;
+    job.crown_mm = 0.29;
+    must_plan(RUNNEL_OK);
+    ck_warned("dip", "sign / cavity 1",
+              "as it hardens, resin over the deepest place may sink by 0.3 mm, which is more than "
+              "the crown of 0.29 mm: pour it higher, in thinner layers, or plan a top-up");
+    job.crown_mm = 0.3;
+    must_plan(RUNNEL_OK);
+    ck_not_warned("dip");
+    job.crown_mm = 0.14; /* two layers of 5 mm and the crown: 0.15 mm */
+    job.resin.deepest_layer_mm = 6;
+    must_plan(RUNNEL_OK);
+    ck_assert_ptr_nonnull(warned("dip"));
+    job.crown_mm = 0.16;
+    must_plan(RUNNEL_OK);
+    ck_not_warned("dip");
+    job.crown_mm = 0.14;
+    job.resin.shrinkage = 0.01;
+    must_plan(RUNNEL_OK);
+    ck_not_warned("dip");
+}
+END_TEST
+
 /* However long the names are, nothing of the text is lost. */
 START_TEST(long_names) {
     char name[1001];
@@ -481,6 +524,8 @@ static void add_tests(TCase *cases) {
     tcase_add_test(cases, soak_assumed);
     tcase_add_test(cases, decimal_point_in_every_locale);
     tcase_add_test(cases, long_names);
+    tcase_add_test(cases, thin_film);
+    tcase_add_test(cases, dip);
     tcase_add_loop_test(cases, letters_too_wide, 0, (int)(sizeof wide / sizeof *wide));
     tcase_add_loop_test(cases, drawings_too_wide, 0, (int)(sizeof drawings / sizeof *drawings));
     tcase_add_loop_test(cases, odd_tip, 0, (int)(sizeof tips / sizeof *tips));

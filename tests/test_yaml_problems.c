@@ -12,8 +12,8 @@
 #define A_PIECE "pieces[0].cavities[0]."
 
 #define JOB_KEYS                                                                                   \
-    "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, cup, "          \
-    "usable share, errors, size to, bridge, floor, tolerance, sections, level, oil, wax, "         \
+    "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, top up, cup, "  \
+    "usable share, errors, size to, bridge, floor, tolerance, sections, level, oil, wax, upkeep, " \
     "order, colours, pieces"
 #define KINDS                                                                                      \
     "it must be 'shellac', 'shellac with wax', 'sanding sealer', 'lacquer', 'water-based sealer' " \

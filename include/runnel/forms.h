@@ -13,6 +13,7 @@
 #include "runnel/sealer.h"
 #include "runnel/status.h"
 #include "runnel/steps.h"
+#include "runnel/upkeep.h"
 #include "runnel/wax.h"
 
 #ifdef __cplusplus
@@ -176,6 +177,16 @@ runnel_status runnel_edges_parse(const char *text, runnel_problems *problems,
  * @return as runnel_ratio_parse and runnel_quantity_parse */
 runnel_status runnel_recipe_parse(const char *text, runnel_problems *problems,
                                   const runnel_place *place, runnel_wax_recipe *recipe);
+
+/** Reads how a piece is used: "rare", "weekly", "daily", "wet", "sheltered" or "open air"; how it
+ * is washed: "wiped", "rinsed" or "scrubbed"; what a drop of water does: "beads" or "soaks in".
+ * @return RUNNEL_OK; RUNNEL_E_UNKNOWN with the nearest word told */
+runnel_status runnel_use_parse(const char *text, runnel_problems *problems,
+                               const runnel_place *place, runnel_use *use);
+runnel_status runnel_washing_parse(const char *text, runnel_problems *problems,
+                                   const runnel_place *place, runnel_washing *washing);
+runnel_status runnel_water_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_water *water);
 
 #ifdef __cplusplus
 }

@@ -15,6 +15,7 @@
 #include "runnel/sealer.h"
 #include "runnel/status.h"
 #include "runnel/tables.h"
+#include "runnel/upkeep.h"
 #include "runnel/wax.h"
 
 #ifdef __cplusplus
@@ -129,6 +130,15 @@ typedef struct runnel_job_wax {
     double waste;             /**< as of the oil */
 } runnel_job_wax;
 
+/** How the pieces of a job live, as told. */
+typedef struct runnel_job_upkeep {
+    runnel_use use;
+    runnel_washing washing;
+    runnel_water water;
+    runnel_date delivered; /**< zero = not given */
+    runnel_date oiled;     /**< last coat by the owner; zero = not given */
+} runnel_job_upkeep;
+
 /** What batches are sized for. */
 typedef enum runnel_size_to {
     RUNNEL_SIZE_HIGH,  /**< what the cavities may take when errors add up */
@@ -152,6 +162,7 @@ typedef struct runnel_job {
     bool sealed;    /**< carved walls sealed before the pour */
     double soak_mm; /**< mm3 per mm2; negative = by wood and `sealed` */
     double reserve; /**< fraction */
+    double top_up;  /**< fraction of the cavities that is mixed again, later, for pinholes */
     runnel_cup cup;
     double brim_mm3;     /**< what the cup holds to its brim; 0 = not given */
     double usable_share; /**< of the pot life in which a cup should be poured */
@@ -167,6 +178,7 @@ typedef struct runnel_job {
     runnel_job_level level;
     runnel_job_oil oil;
     runnel_job_wax wax;
+    runnel_job_upkeep upkeep;
     runnel_order order; /**< of the steps; none = the usual one */
     runnel_job_colour *colours;
     size_t colour_count, colour_capacity;
@@ -239,6 +251,7 @@ runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
 #define RUNNEL_DEFAULT_CROWN_MM        0.4
 #define RUNNEL_DEFAULT_MARGIN_MM       1.0
 #define RUNNEL_DEFAULT_RESERVE         0.10
+#define RUNNEL_DEFAULT_TOP_UP          0.10
 #define RUNNEL_DEFAULT_CUP_DIAMETER_MM 70.0
 #define RUNNEL_DEFAULT_CUP_DRAIN_S     60.0
 #define RUNNEL_DEFAULT_USABLE_SHARE    0.6
@@ -247,6 +260,7 @@ runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
 #define RUNNEL_DEFAULT_FLATTEN_MM      0.001
 #define RUNNEL_DEFAULT_COLOUR          "clear"
 #define RUNNEL_DEFAULT_OIL             "mineral oil"
+#define RUNNEL_DEFAULT_USE             RUNNEL_USE_WEEKLY
 /** Share of oil and wax that ends in brush, rag and tin: common practice. */
 #define RUNNEL_DEFAULT_OIL_WASTE 0.10
 /** Of one pass in resin and wood: 0.3 to 1 mm is common practice. */

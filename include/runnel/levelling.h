@@ -26,6 +26,7 @@ typedef struct runnel_levelling_cavity {
     const runnel_plan_cavity *planned; /**< in the plan of the levelling */
     bool known;                        /**< false for a measured one, whose shape is not known */
     runnel_levelled figures;           /**< its strokes are below */
+    double dip_mm; /**< how far it may sink over the deepest place as it hardens */
     runnel_levelling_stroke *strokes;
     size_t stroke_count;
 } runnel_levelling_cavity;

@@ -79,6 +79,8 @@ typedef struct runnel_plan_batch {
     runnel_band band;         /**< of all its cavities with their soak */
     double allowance_share;   /**< of the cavities' own ways from likely to high that it has on top:
                                    below 1 as it is not all at its worst at once */
+    double top_up_mm3;        /**< wanted for pinholes once it is level, not in the above; or 0 */
+    runnel_weighing top_up;   /**< that as a mix of its own, no smaller than the smallest batch */
     double tint;              /**< share used */
     double volume_error_mm3;  /**< bound of the cavity term */
     double charge_height_mm;  /**< height of the mix in the fullest cup */
@@ -112,7 +114,8 @@ typedef struct runnel_bridge {
  * - of a cavity: "too-deep" (less wood left than asked for), "thin-strokes" (parts that the tip
  *   cannot enter), "layers" (deeper than one pour), "odd-tip" (likely the wrong unit),
  *   "soak-assumed" (no wood named), "goes-through" (a measured hole as deep as the board),
- *   "beyond-edge" (it opens at the edge of the piece);
+ *   "beyond-edge" (it opens at the edge of the piece), "thin-film" (cures slowly), "dip" (may sink
+ *   below the face as it hardens);
  * - of two cavities of a piece: "thin-bridge" (little wood between two colours), "overlap" (at the
  *   face they touch or overlap);
  * - of the resin: "density" (outside what is published), "ratio-contradiction" (two ratios more

@@ -6,12 +6,14 @@
 #define RUNNEL_RUNNEL_H
 
 #include "runnel/band.h"
+#include "runnel/calendar.h"
 #include "runnel/cautions.h"
 #include "runnel/cavity.h"
 #include "runnel/contours.h"
 #include "runnel/cups.h"
 #include "runnel/cure.h"
 #include "runnel/damp.h"
+#include "runnel/date.h"
 #include "runnel/forms.h"
 #include "runnel/heat.h"
 #include "runnel/job.h"
@@ -41,9 +43,12 @@
 #include "runnel/tables.h"
 #include "runnel/trial.h"
 #include "runnel/units.h"
+#include "runnel/upkeep.h"
+#include "runnel/upkeeping.h"
 #include "runnel/wax.h"
 #include "runnel/write.h"
 #include "runnel/write_cure.h"
 #include "runnel/write_finish.h"
+#include "runnel/write_upkeep.h"
 
 #endif

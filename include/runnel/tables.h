@@ -16,6 +16,7 @@
 #include "runnel/oil.h"
 #include "runnel/resin.h"
 #include "runnel/status.h"
+#include "runnel/upkeep.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -63,6 +64,13 @@ typedef struct runnel_oil_row {
     char *file;
 } runnel_oil_row;
 
+/** A row of upkeep.csv. Never NAN: the steady wait, the share and the factors; the coat of a
+ * coating. */
+typedef struct runnel_upkeep_row {
+    runnel_upkeep_rule rule;
+    char *file;
+} runnel_upkeep_row;
+
 /** All tables. Zero-initialised is empty; owned by the caller. */
 typedef struct runnel_tables {
     runnel_resin_row *resins;
@@ -73,6 +81,8 @@ typedef struct runnel_tables {
     size_t wood_count, wood_capacity;
     runnel_oil_row *oils;
     size_t oil_count, oil_capacity;
+    runnel_upkeep_row *upkeeps;
+    size_t upkeep_count, upkeep_capacity;
 } runnel_tables;
 
 /** Most rows that one table may have. */
@@ -82,9 +92,10 @@ typedef struct runnel_tables {
 void runnel_tables_clear(runnel_tables *tables);
 
 /**
- * Reads resins.csv, cutters.csv, woods.csv and oils.csv of each directory over what is there. A row
+ * Reads resins.csv, cutters.csv, woods.csv, oils.csv and upkeep.csv of each directory over what is
+ * there. A row
  * replaces the whole row of the same name that came before it and keeps its place; the other rows
- * follow. A missing file is left out; a directory with none of the four is a problem.
+ * follow. A missing file is left out; a directory with none of the five is a problem.
  *
  * All problems are told with file, line, column (in characters) and the header of the column, and
  * then no row of any table is taken: an unknown column or word with the nearest known one, a
@@ -131,6 +142,11 @@ const runnel_resin_row *runnel_tables_resin(const runnel_tables *tables, const c
 const runnel_cutter_row *runnel_tables_cutter(const runnel_tables *tables, const char *name);
 const runnel_wood *runnel_tables_wood(const runnel_tables *tables, const char *name);
 const runnel_oil_row *runnel_tables_oil(const runnel_tables *tables, const char *name);
+
+/** The rule of upkeep for a finish and a use; NULL when there is none. Borrowed from the tables. Of
+ * several the last one holds, so that a user's own row stands over those that were there. */
+const runnel_upkeep_rule *runnel_tables_upkeep(const runnel_tables *tables,
+                                               runnel_upkeep_finish finish, runnel_use use);
 
 /**
  * The row name nearest to a misspelt one.

@@ -22,6 +22,9 @@ int run_level(const cli_arguments *arguments);
 /** `runnel oil`. */
 int run_oil(const cli_arguments *arguments);
 
+/** `runnel upkeep`. */
+int run_upkeep(const cli_arguments *arguments);
+
 /** `runnel stock`. */
 int run_stock(const cli_arguments *arguments);
 

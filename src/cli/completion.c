@@ -17,6 +17,9 @@ static const char *const completions[] = {
     [VALUES_WOODS] = "_runnel_rows woods",
     [VALUES_FONTS] = "_runnel_rows fonts",
     [VALUES_OILS] = "_runnel_rows oils",
+    [VALUES_USES] = "_runnel_words rare weekly daily wet sheltered 'open air'",
+    [VALUES_WASHINGS] = "_runnel_words wiped rinsed scrubbed",
+    [VALUES_WATER] = "_runnel_words beads 'soaks in'",
     [VALUES_SEALERS] = ("_runnel_words shellac 'shellac with wax' 'sanding sealer' lacquer "
                         "'water-based sealer' 'clear resin'"),
 };

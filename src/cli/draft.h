@@ -41,6 +41,10 @@ runnel_status set_grain(cli_draft *draft, const cli_option *option, const char *
 runnel_status set_edges(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_juice(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_holds(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_date(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_use(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_washing(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_water(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_recipe(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_order(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_size(cli_draft *draft, const cli_option *option, const char *text);

@@ -21,5 +21,5 @@ static void clear(void *made) {
 
 int run_level(const cli_arguments *arguments) {
     runnel_levelling_plan levelling = {.cavity_count = 0};
-    return run_work(arguments, &(cli_work){make, write_text, write_json, clear, &levelling});
+    return run_work(arguments, &(cli_work){make, write_text, write_json, NULL, clear, &levelling});
 }

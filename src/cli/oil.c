@@ -21,5 +21,5 @@ static void clear(void *made) {
 
 int run_oil(const cli_arguments *arguments) {
     runnel_oiling_plan oiling = {.part_count = 0};
-    return run_work(arguments, &(cli_work){make, write_text, write_json, clear, &oiling});
+    return run_work(arguments, &(cli_work){make, write_text, write_json, NULL, clear, &oiling});
 }

@@ -18,6 +18,7 @@ typedef enum command_id {
     COMMAND_SEAL,
     COMMAND_LEVEL,
     COMMAND_OIL,
+    COMMAND_UPKEEP,
     COMMAND_STOCK,
     COMMAND_TRIAL,
     COMMAND_RESCUE,
@@ -61,6 +62,7 @@ typedef enum option_group {
     GROUP_SEALER,
     GROUP_LEVEL,
     GROUP_OIL,
+    GROUP_UPKEEP,
     GROUP_STOCK,
     GROUP_TRIAL,
     GROUP_RESCUE,
@@ -83,7 +85,10 @@ typedef enum option_values {
     VALUES_WOODS,
     VALUES_FONTS,
     VALUES_SEALERS,
-    VALUES_OILS
+    VALUES_OILS,
+    VALUES_USES,
+    VALUES_WASHINGS,
+    VALUES_WATER
 } option_values;
 
 /** Options in the order in which they are taken into a job: a row before what stands over it. */
@@ -122,6 +127,7 @@ typedef enum option_id {
     OPTION_CROWN,
     OPTION_MARGIN,
     OPTION_RESERVE,
+    OPTION_TOP_UP,
     OPTION_SEALED,
     OPTION_BARE,
     OPTION_SOAK,
@@ -170,6 +176,13 @@ typedef enum option_id {
     OPTION_WAX_KIND,
     OPTION_WAX_COATS,
     OPTION_WAX_COAT,
+    OPTION_DELIVERED,
+    OPTION_USE,
+    OPTION_WASHING,
+    OPTION_WATER,
+    OPTION_OILED,
+    OPTION_WRITTEN,
+    OPTION_REVISION,
     OPTION_STOCK,
     OPTION_TAKE_OUT,
     OPTION_WIDTH,
@@ -265,7 +278,7 @@ command_id command_named(const char *name);
 #define SIZE_TO_WORDS "high likely"
 
 /** What can be listed, in the order of runnel_list_kind. */
-#define LIST_WORDS "resins cutters woods oils fonts"
+#define LIST_WORDS "resins cutters woods oils upkeep fonts"
 
 /** Place of a word in a list parted by blanks, or -1. */
 int word_in(const char *words, const char *word);

@@ -50,7 +50,7 @@ runnel_status set_order(cli_draft *draft, const cli_option *option, const char *
 /* Coats are of the sealer, and with oil of the oil. */
 runnel_status set_coats(cli_draft *draft, const cli_option *option, const char *text) {
     cli_option own = *option;
-    if (draft->command == COMMAND_OIL)
+    if (draft->command == COMMAND_OIL || draft->command == COMMAND_UPKEEP)
         own.offset = offsetof(runnel_job, oil.coats);
     return set_count_from_1(draft, &own, text);
 }
@@ -83,4 +83,28 @@ runnel_status set_recipe(cli_draft *draft, const cli_option *option, const char 
     field_name field = {""};
     runnel_place place = place_of(option, &field);
     return runnel_recipe_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+runnel_status set_date(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    return runnel_date_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+runnel_status set_use(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    return runnel_use_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+runnel_status set_washing(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    return runnel_washing_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+runnel_status set_water(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    return runnel_water_parse(text, draft->problems, &place, target_of(draft, option));
 }

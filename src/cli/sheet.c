@@ -21,5 +21,5 @@ static void clear(void *made) {
 
 int run_sheet(const cli_arguments *arguments) {
     runnel_sheet sheet = {.sealed = false};
-    return run_work(arguments, &(cli_work){make, write_text, write_json, clear, &sheet});
+    return run_work(arguments, &(cli_work){make, write_text, write_json, NULL, clear, &sheet});
 }

@@ -44,6 +44,8 @@ int run_work(const cli_arguments *arguments, const cli_work *work) {
         worked all = {&job, work->made, work->text};
         if (format && !strcmp(format, "json"))
             all.write = work->json;
+        else if (format && !strcmp(format, "ics"))
+            all.write = work->ics;
         runnel_status written = write_output(arguments->values[OPTION_OUTPUT], write_worked, &all);
         status = written ? written : status;
     }

@@ -15,6 +15,7 @@ typedef struct cli_work {
                           runnel_problems *problems, void *made);
     runnel_status (*text)(const runnel_job *job, const void *made, FILE *out);
     runnel_status (*json)(const runnel_job *job, const void *made, FILE *out);
+    runnel_status (*ics)(const runnel_job *job, const void *made, FILE *out); /**< or NULL */
     void (*clear)(void *made);
     void *made;
 } cli_work;

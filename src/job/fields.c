@@ -22,6 +22,7 @@
 #define LEVEL(...)  ROW(LEVEL, runnel_job, __VA_ARGS__)
 #define OIL(...)    ROW(OIL, runnel_job, __VA_ARGS__)
 #define WAX(...)    ROW(WAX, runnel_job, __VA_ARGS__)
+#define UPKEEP(...) ROW(UPKEEP, runnel_job, __VA_ARGS__)
 #define PIECE(...)  ROW(PIECE, runnel_job_piece, __VA_ARGS__)
 #define CAVITY(...) ROW(CAVITY, runnel_job_cavity, __VA_ARGS__)
 
@@ -62,6 +63,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_SEALED]    = JOB("sealed", FLAG, PLAIN, sealed, ANY),
 [RUNNEL_FIELD_SEALER]    = JOB("sealer", SEALER, PLAIN, sealer, ANY),
 [RUNNEL_FIELD_RESERVE]   = JOB("reserve", QUANTITY, SHARE, reserve, 0, 1, 0, "0 % to 100 %"),
+[RUNNEL_FIELD_TOP_UP]    = JOB("top up", QUANTITY, SHARE, top_up, 0, 1, 0, "0 %, for none, to 100 %"),
 [RUNNEL_FIELD_CUP]       = JOB("cup", CUP, PLAIN, cup, ANY),
 [RUNNEL_FIELD_ERRORS]    = JOB("errors", ERRORS, PLAIN, errors, ANY),
 [RUNNEL_FIELD_SIZE_TO]   = JOB("size to", SIZE_TO, PLAIN, size_to, ANY),
@@ -73,6 +75,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_LEVEL]     = JOB("level", LEVEL, PLAIN, level, ANY),
 [RUNNEL_FIELD_OIL]       = JOB("oil", OIL, PLAIN, oil, ANY),
 [RUNNEL_FIELD_WAX]       = JOB("wax", WAX, PLAIN, wax, ANY),
+[RUNNEL_FIELD_UPKEEP]    = JOB("upkeep", UPKEEP, PLAIN, upkeep, ANY),
 [RUNNEL_FIELD_ORDER]     = JOB("order", ORDER, PLAIN, order, ANY),
 [RUNNEL_FIELD_COLOURS]   = JOB("colours", COLOURS, PLAIN, colours, ANY),
 [RUNNEL_FIELD_PIECES]    = JOB("pieces", PIECES, PLAIN, pieces, ANY),
@@ -150,6 +153,12 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_WAX_COAT]  = WAX("coat", QUANTITY, RUNNEL_AREA_LOADING, wax.coat_mm, 0.0001, 1, RUNNEL_NONE_ZERO, "0.1 ml/m2 to 1000 ml/m2", "wax-coat"),
 [RUNNEL_FIELD_WAX_WASTE] = WAX("waste", QUANTITY, SHARE, wax.waste, 0, 0.9, RUNNEL_NONE_NEGATIVE, "0 % to 90 %"),
 
+[RUNNEL_FIELD_USE]       = UPKEEP("use", USE, PLAIN, upkeep.use, ANY),
+[RUNNEL_FIELD_WASHING]   = UPKEEP("washing", WASHING, PLAIN, upkeep.washing, ANY),
+[RUNNEL_FIELD_WATER]     = UPKEEP("water", WATER, PLAIN, upkeep.water, ANY),
+[RUNNEL_FIELD_DELIVERED] = UPKEEP("delivered", DATE, PLAIN, upkeep.delivered, ANY),
+[RUNNEL_FIELD_OILED]     = UPKEEP("oiled", DATE, PLAIN, upkeep.oiled, ANY),
+
 [RUNNEL_FIELD_TINT] = ROW(COLOUR, runnel_job_colour, "tint", QUANTITY, SHARE, tint, 0, 0.2, RUNNEL_NONE_NEGATIVE, "0 % to 20 %"),
 
 [RUNNEL_FIELD_PIECE_NAME] = PIECE("name", NAME, PLAIN, name, ANY),
@@ -207,6 +216,7 @@ static const struct {
     [RUNNEL_SCOPE_LEVEL] = {"the levelling", "level."},
     [RUNNEL_SCOPE_OIL] = {"the oil", "oil."},
     [RUNNEL_SCOPE_WAX] = {"the wax", "wax."},
+    [RUNNEL_SCOPE_UPKEEP] = {"the upkeep", "upkeep."},
     [RUNNEL_SCOPE_COLOUR] = {"a colour", NULL},
     [RUNNEL_SCOPE_PIECE] = {"a piece", NULL},
     [RUNNEL_SCOPE_CAVITY] = {"a cavity", NULL},

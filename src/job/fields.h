@@ -21,6 +21,7 @@ typedef enum runnel_scope {
     RUNNEL_SCOPE_LEVEL,
     RUNNEL_SCOPE_OIL,
     RUNNEL_SCOPE_WAX,
+    RUNNEL_SCOPE_UPKEEP,
     RUNNEL_SCOPE_COLOUR,
     RUNNEL_SCOPE_PIECE,
     RUNNEL_SCOPE_CAVITY,
@@ -63,6 +64,11 @@ typedef enum runnel_kind {
     RUNNEL_KIND_OIL,       /**< name of a row, or a mapping */
     RUNNEL_KIND_RECIPE,    /**< of oil to wax */
     RUNNEL_KIND_WAX,       /**< a recipe, or a mapping */
+    RUNNEL_KIND_DATE,      /**< a day, into a runnel_date */
+    RUNNEL_KIND_USE,       /**< a word, into a runnel_use */
+    RUNNEL_KIND_WASHING,   /**< a word, into a runnel_washing */
+    RUNNEL_KIND_WATER,     /**< a word, into a runnel_water */
+    RUNNEL_KIND_UPKEEP,    /**< the use, or a mapping */
     RUNNEL_KIND_GRAIN,
     RUNNEL_KIND_EDGES,   /**< a set of edges */
     RUNNEL_KIND_JUICE,   /**< a groove for juice */
@@ -86,6 +92,7 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_SEALED,
     RUNNEL_FIELD_SEALER,
     RUNNEL_FIELD_RESERVE,
+    RUNNEL_FIELD_TOP_UP,
     RUNNEL_FIELD_CUP,
     RUNNEL_FIELD_USABLE,
     RUNNEL_FIELD_ERRORS,
@@ -97,6 +104,7 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_LEVEL,
     RUNNEL_FIELD_OIL,
     RUNNEL_FIELD_WAX,
+    RUNNEL_FIELD_UPKEEP,
     RUNNEL_FIELD_ORDER,
     RUNNEL_FIELD_COLOURS,
     RUNNEL_FIELD_PIECES,
@@ -173,6 +181,12 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_WAX_COATS,
     RUNNEL_FIELD_WAX_COAT,
     RUNNEL_FIELD_WAX_WASTE,
+
+    RUNNEL_FIELD_USE,
+    RUNNEL_FIELD_WASHING,
+    RUNNEL_FIELD_WATER,
+    RUNNEL_FIELD_DELIVERED,
+    RUNNEL_FIELD_OILED,
 
     RUNNEL_FIELD_TINT,
 

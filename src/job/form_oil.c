@@ -52,6 +52,46 @@ runnel_status runnel_grain_parse(const char *text, runnel_problems *problems,
     return status;
 }
 
+runnel_status runnel_use_parse(const char *text, runnel_problems *problems,
+                               const runnel_place *place, runnel_use *use) {
+    static const word_value words[] = {
+        {"rare", RUNNEL_USE_RARE},           {"weekly", RUNNEL_USE_WEEKLY},
+        {"daily", RUNNEL_USE_DAILY},         {"wet", RUNNEL_USE_WET},
+        {"sheltered", RUNNEL_USE_SHELTERED}, {"open air", RUNNEL_USE_OPEN_AIR}};
+    unsigned value = 0;
+    runnel_status status =
+        take_word(text, words, 6, "'rare', 'weekly', 'daily', 'wet', 'sheltered' or 'open air'",
+                  problems, place, &value);
+    if (!status)
+        *use = (runnel_use)value;
+    return status;
+}
+
+runnel_status runnel_washing_parse(const char *text, runnel_problems *problems,
+                                   const runnel_place *place, runnel_washing *washing) {
+    static const word_value words[] = {{"wiped", RUNNEL_WASHING_WIPED},
+                                       {"rinsed", RUNNEL_WASHING_RINSED},
+                                       {"scrubbed", RUNNEL_WASHING_SCRUBBED}};
+    unsigned value = 0;
+    runnel_status status =
+        take_word(text, words, 3, "'wiped', 'rinsed' or 'scrubbed'", problems, place, &value);
+    if (!status)
+        *washing = (runnel_washing)value;
+    return status;
+}
+
+runnel_status runnel_water_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_water *water) {
+    static const word_value words[] = {{"beads", RUNNEL_WATER_BEADS},
+                                       {"soaks in", RUNNEL_WATER_SOAKS_IN}};
+    unsigned value = 0;
+    runnel_status status =
+        take_word(text, words, 2, "'beads' or 'soaks in'", problems, place, &value);
+    if (!status)
+        *water = (runnel_water)value;
+    return status;
+}
+
 runnel_status runnel_edges_parse(const char *text, runnel_problems *problems,
                                  const runnel_place *place, unsigned *edges) {
     static const word_value words[] = {{"all", RUNNEL_EDGES_ALL},

@@ -20,6 +20,7 @@ void runnel_job_init(runnel_job *job) {
         .margin_mm = RUNNEL_DEFAULT_MARGIN_MM,
         .soak_mm = -1,
         .reserve = RUNNEL_DEFAULT_RESERVE,
+        .top_up = RUNNEL_DEFAULT_TOP_UP,
         .cup = {.diameter_mm = RUNNEL_DEFAULT_CUP_DIAMETER_MM,
                 .drain_s = RUNNEL_DEFAULT_CUP_DRAIN_S,
                 .fixed_loss_g = NAN},

@@ -58,6 +58,12 @@ void runnel_oil_row_clear(runnel_oil_row *row) {
     row->file = NULL;
 }
 
+void runnel_upkeep_row_clear(runnel_upkeep_row *row) {
+    runnel_upkeep_rule_clear(&row->rule);
+    runnel_free(row->file);
+    row->file = NULL;
+}
+
 void runnel_tables_clear(runnel_tables *tables) {
     if (!tables)
         return;
@@ -69,6 +75,9 @@ void runnel_tables_clear(runnel_tables *tables) {
         runnel_wood_clear(&tables->woods[i]);
     for (size_t i = 0; i < tables->oil_count; i++)
         runnel_oil_row_clear(&tables->oils[i]);
+    for (size_t i = 0; i < tables->upkeep_count; i++)
+        runnel_upkeep_row_clear(&tables->upkeeps[i]);
+    runnel_free(tables->upkeeps);
     runnel_free(tables->resins);
     runnel_free(tables->cutters);
     runnel_free(tables->woods);
@@ -94,6 +103,15 @@ const runnel_oil_row *runnel_tables_oil(const runnel_tables *tables, const char 
     for (size_t i = 0; i < tables->oil_count; i++)
         if (runnel_row_name_equal(tables->oils[i].oil.name, name))
             return &tables->oils[i];
+    return NULL;
+}
+
+const runnel_upkeep_rule *runnel_tables_upkeep(const runnel_tables *tables,
+                                               runnel_upkeep_finish finish, runnel_use use) {
+    /* The last one wins, as the user's own rows stand behind the installed ones. */
+    for (size_t i = tables->upkeep_count; i-- > 0;)
+        if (tables->upkeeps[i].rule.finish == finish && tables->upkeeps[i].rule.use == use)
+            return &tables->upkeeps[i].rule;
     return NULL;
 }
 

@@ -110,6 +110,29 @@ runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_p
     return status;
 }
 
+/** Weighs the mix that will fill pinholes once the batch is level. */
+static runnel_status weigh_top_up(const runnel_making *making, runnel_plan_batch *batch) {
+    const runnel_job *job = making->job;
+    const runnel_resin *resin = &job->resin;
+    const runnel_mixture *mixture = &making->plan->mixture;
+    runnel_need need = {.cavity_mm3 = job->top_up * batch->terms.cavity_mm3};
+    runnel_terms terms;
+    runnel_allowed allowed = {0};
+    if (!(need.cavity_mm3 > 0))
+        return RUNNEL_OK;
+    runnel_status status =
+        runnel_terms_of(&need, &job->cup, mixture, resin->viscosity_pa_s, &terms);
+    if (!status)
+        status = runnel_weigh_allowed(mixture, resin->density_a_g_per_ml, resin->density_b_g_per_ml,
+                                      terms.total_mm3, batch->tint, &job->scale,
+                                      resin->ratio_tolerance, &allowed);
+    if (status)
+        return status == RUNNEL_NOT_POSSIBLE ? RUNNEL_OK : status; /* told of the batch itself */
+    batch->top_up_mm3 = need.cavity_mm3;
+    batch->top_up = allowed.weighing;
+    return RUNNEL_OK;
+}
+
 /** Sums up and pours a batch; `total_mm3` stays 0 when nothing is needed. */
 static runnel_status fill_batch(const runnel_making *making, runnel_plan_batch *batch) {
     const runnel_job *job = making->job;
@@ -128,7 +151,9 @@ static runnel_status fill_batch(const runnel_making *making, runnel_plan_batch *
     if (status || !(batch->terms.total_mm3 > 0))
         return status;
     status = runnel_shop_time(job, job->resin.pot_life_s, &batch->pot_life_s);
-    return status ? status : runnel_batch_pour(making, &need, batch);
+    if (!status)
+        status = runnel_batch_pour(making, &need, batch);
+    return status ? status : weigh_top_up(making, batch);
 }
 
 /** Tells why a batch could not be worked out. */

@@ -78,6 +78,13 @@ typedef enum runnel_aspect {
 runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity,
                              runnel_aspect aspect, char *path);
 
+/** How far resin over the deepest place may sink below the rest as it hardens, mm: what it shrinks
+ * after the gel in its last pour. */
+double runnel_dip_of(const runnel_job *job, const runnel_plan_cavity *planned);
+
+/** The letter in whose ink, or nearest to it, a point lies; their count when there is none. */
+size_t runnel_letter_at(const runnel_lettering *lettering, runnel_point at);
+
 /** Room that runnel_figure needs. */
 #define RUNNEL_FIGURE_SIZE 48
 

@@ -31,23 +31,11 @@ typedef struct subject {
 /** Letter whose box is nearest to a point, as "'R', " for a text in a new block; "" else. */
 static char *letter_at(const subject *of, runnel_point at) {
     const runnel_lettering *l = &of->source->lettering;
-    const runnel_cluster *nearest = NULL;
-    double best = INFINITY;
-    for (size_t i = 0; of->cavity->text && i < l->cluster_count; i++) {
-        const runnel_box *b = &l->clusters[i].box;
-        if (!(b->min_x_mm <= b->max_x_mm))
-            continue;
-        double dx = fmax(0, fmax(b->min_x_mm - at.x_mm, at.x_mm - b->max_x_mm));
-        double dy = fmax(0, fmax(b->min_y_mm - at.y_mm, at.y_mm - b->max_y_mm));
-        double gap = hypot(dx, dy);
-        if (gap < best) {
-            best = gap;
-            nearest = &l->clusters[i];
-        }
-    }
-    return nearest ? runnel_format_text("'%.*s', ", (int)nearest->byte_count,
-                                        of->cavity->text + nearest->first_byte)
-                   : runnel_copy_text("");
+    size_t letter = of->cavity->text ? runnel_letter_at(l, at) : l->cluster_count;
+    return letter < l->cluster_count
+               ? runnel_format_text("'%.*s', ", (int)l->clusters[letter].byte_count,
+                                    of->cavity->text + l->clusters[letter].first_byte)
+               : runnel_copy_text("");
 }
 
 /** "a cap height of 61.2 mm" that fits, after some words; "" when none is known. */
@@ -228,6 +216,30 @@ static runnel_status warn_soak(runnel_making *making, const subject *of) {
                        FIGURE(soak_mm * 1e3, 1), making->job->sealed ? "sealed" : "bare");
 }
 
+/** Resin below this depth hardly warms itself; common practice. */
+#define THIN_FILM_MM 0.5
+
+static runnel_status warn_film(runnel_making *making, const subject *of) {
+    double deepest_mm = of->planned->figures.deepest_mm;
+    if (!(deepest_mm > 0) || deepest_mm >= THIN_FILM_MM - RUNNEL_FIT_SLACK_MM)
+        return RUNNEL_OK;
+    return runnel_warn(making, "thin-film", of->where,
+                       "only %s mm deep: so thin a film hardly warms itself and cures more slowly "
+                       "than is stated; give it longer before it is levelled",
+                       FIGURE(deepest_mm, 2));
+}
+
+static runnel_status warn_dip(runnel_making *making, const subject *of) {
+    double dip_mm = runnel_dip_of(making->job, of->planned), crown_mm = making->job->crown_mm;
+    if (dip_mm <= crown_mm + RUNNEL_FIT_SLACK_MM)
+        return RUNNEL_OK;
+    return runnel_warn(
+        making, "dip", of->where,
+        "as it hardens, resin over the deepest place may sink by %s mm, which is more "
+        "than the crown of %s mm: pour it higher, in thinner layers, or plan a top-up",
+        FIGURE(dip_mm, 2), FIGURE(crown_mm, 2));
+}
+
 runnel_status runnel_warn_cavity(runnel_making *making, const runnel_job_piece *piece,
                                  const runnel_job_cavity *cavity, const runnel_source_shape *source,
                                  const runnel_plan_cavity *planned) {
@@ -242,6 +254,10 @@ runnel_status runnel_warn_cavity(runnel_making *making, const runnel_job_piece *
         status = of_carving[i](making, &of);
     if (!status)
         status = warn_layer(making, &of);
+    if (!status)
+        status = warn_film(making, &of);
+    if (!status)
+        status = warn_dip(making, &of);
     if (!status)
         status = warn_soak(making, &of);
     runnel_free(where);

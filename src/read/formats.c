@@ -27,12 +27,21 @@ static const runnel_column_range factor = {1, 20, false, "from 1 to 20"};
 static const runnel_column_range coats = {1, 20, false, "from 1 to 20"};
 static const runnel_column_range soak = {0, 5000, false, "from 0 to 5000 ml/m2"};
 
+static const runnel_column_range times = {0, 1000, false, "from 0 to 1000"};
+static const runnel_column_range grows = {0.1, 10, false, "from 0.1 to 10"};
+static const runnel_column_range whole_share = {0.01, 1, false, "from 1 to 100 %"};
+static const runnel_column_range years = {0, 100 * 366 * 86400.0, true,
+                                          "above 0 and below 36600 days"};
+
 static const char *const kinds[] = {"thin coating", "table-top", "casting", "laminating", NULL};
 static const char *const bases[] = {"volume", "weight", NULL};
 static const char *const how_sure[] = {"published", "computed", "common practice", "from memory",
                                        NULL};
 static const char *const cutter_kinds[] = {"v", "round-nose", "flat", NULL};
 static const char *const no_yes[] = {"no", "yes", NULL};
+
+static const char *const finishes[] = {"oil that stays wet", "oil that dries", "coating", NULL};
+static const char *const uses[] = {"rare", "weekly", "daily", "wet", "sheltered", "open air", NULL};
 
 static void take_basis(size_t word, void *row) {
     static const runnel_basis of[] = {RUNNEL_BASIS_VOLUME, RUNNEL_BASIS_WEIGHT};
@@ -55,6 +64,14 @@ static void take_drying(size_t word, void *row) {
 
 static void take_nut(size_t word, void *row) {
     ((runnel_oil_row *)row)->oil.nut = word == 1;
+}
+
+static void take_finish(size_t word, void *row) {
+    ((runnel_upkeep_row *)row)->rule.finish = (runnel_upkeep_finish)word;
+}
+
+static void take_use(size_t word, void *row) {
+    ((runnel_upkeep_row *)row)->rule.use = (runnel_use)(word + RUNNEL_USE_RARE);
 }
 
 /* One line for a column: T text, D date, W word, N number; _ plain, U with a unit. */
@@ -170,6 +187,33 @@ static const runnel_column oil_columns[] = {
     T("source", true, oil.source),
     D("date", true, oil.date),
     W("sure", true, oil.sure, how_sure, NULL),
+};
+#undef ROW_TYPE
+
+#define ROW_TYPE runnel_upkeep_row
+static const runnel_column upkeep_columns[] = {
+    T("name", true, rule.name),
+    W("finish", true, rule.finish, finishes, take_finish),
+    W("use", true, rule.use, uses, take_use),
+    U("wait", "days", RUNNEL_TIME, 1, false, rule.wait_s, years),
+    U("first", "days", RUNNEL_TIME, 1, false, rule.first_s, years),
+    N("first times", false, rule.first_times, times),
+    U("second", "days", RUNNEL_TIME, 1, false, rule.second_s, years),
+    N("second times", false, rule.second_times, times),
+    U("steady", "days", RUNNEL_TIME, 1, true, rule.steady_s, years),
+    U("look", "days", RUNNEL_TIME, 1, false, rule.look_s, years),
+    U("sand", "days", RUNNEL_TIME, 1, false, rule.sand_s, years),
+    U("share", "%", RUNNEL_FRACTION, 1, true, rule.share, whole_share),
+    U("coat", "ml/m2", RUNNEL_AREA_LOADING, 1000, false, rule.coat_ml_per_m2, uptake),
+    N("coats", false, rule.coats, coats),
+    N("wiped", true, rule.wiped, grows),
+    N("scrubbed", true, rule.scrubbed, grows),
+    N("open pores", true, rule.open_pores, grows),
+    N("beads", true, rule.beads, grows),
+    N("soaks in", true, rule.soaks_in, grows),
+    T("source", true, rule.source),
+    D("date", true, rule.date),
+    W("sure", true, rule.sure, how_sure, NULL),
 };
 #undef ROW_TYPE
 
@@ -315,6 +359,43 @@ static runnel_status finish_oil(const runnel_row_source *source, void *row) {
 }
 #undef ROW_TYPE
 
+#define ROW_TYPE runnel_upkeep_row
+/* A stage of coats has both its wait and its number. */
+static const struct {
+    size_t field, needs;
+    const char *text;
+} upkeep_needs[] = {
+    {ROW(rule.first_s), ROW(rule.first_times), "'first times' is needed with 'first'"},
+    {ROW(rule.first_times), ROW(rule.first_s), "'first' is needed with 'first times'"},
+    {ROW(rule.second_s), ROW(rule.second_times), "'second times' is needed with 'second'"},
+    {ROW(rule.second_times), ROW(rule.second_s), "'second' is needed with 'second times'"},
+};
+
+static runnel_status finish_upkeep(const runnel_row_source *source, void *row) {
+    const size_t whole[] = {ROW(rule.first_times), ROW(rule.second_times), ROW(rule.coats)};
+    const runnel_upkeep_rule *rule = &((const runnel_upkeep_row *)row)->rule;
+    runnel_status status = RUNNEL_OK;
+    for (size_t i = 0; i < sizeof upkeep_needs / sizeof *upkeep_needs; i++)
+        if (!isnan(number_at(row, upkeep_needs[i].field)) &&
+            isnan(number_at(row, upkeep_needs[i].needs)))
+            status = runnel_row_problem(source, RUNNEL_E_MISSING, upkeep_needs[i].field, "%s",
+                                        upkeep_needs[i].text);
+    for (size_t i = 0; i < sizeof whole / sizeof *whole; i++) {
+        double number = number_at(row, whole[i]);
+        if (!isnan(number) && number != floor(number))
+            status = runnel_row_problem(source, RUNNEL_E_RANGE, whole[i],
+                                        "the number of coats must be a whole one");
+    }
+    if (rule->finish == RUNNEL_FINISH_COATING && isnan(rule->coat_ml_per_m2))
+        status = runnel_row_problem(source, RUNNEL_E_MISSING, ROW(rule.coat_ml_per_m2),
+                                    "a coating needs its 'coat'");
+    if (rule->finish != RUNNEL_FINISH_COATING && !isnan(rule->coat_ml_per_m2))
+        status = runnel_row_problem(source, RUNNEL_E_CONFLICT, ROW(rule.coat_ml_per_m2),
+                                    "an oil has its uptake: leave 'coat' empty");
+    return status;
+}
+#undef ROW_TYPE
+
 /* ---- Tables -------------------------------------------------------------------------------- */
 
 static void clear_resin(void *row) {
@@ -333,6 +414,10 @@ static void clear_oil(void *row) {
     runnel_oil_row_clear(row);
 }
 
+static void clear_upkeep(void *row) {
+    runnel_upkeep_row_clear(row);
+}
+
 #define COLUMNS(table) table, sizeof(table) / sizeof *(table)
 #define ROWS(rows, count, capacity)                                                                \
     offsetof(runnel_tables, rows), offsetof(runnel_tables, count), offsetof(runnel_tables, capacity)
@@ -348,4 +433,7 @@ const runnel_table_format runnel_table_formats[RUNNEL_TABLE_FORMATS] = {
      offsetof(runnel_wood, file), ROWS(woods, wood_count, wood_capacity), clear_wood, finish_wood},
     {"oils.csv", COLUMNS(oil_columns), sizeof(runnel_oil_row), offsetof(runnel_oil_row, oil.name),
      offsetof(runnel_oil_row, file), ROWS(oils, oil_count, oil_capacity), clear_oil, finish_oil},
+    {"upkeep.csv", COLUMNS(upkeep_columns), sizeof(runnel_upkeep_row),
+     offsetof(runnel_upkeep_row, rule.name), offsetof(runnel_upkeep_row, file),
+     ROWS(upkeeps, upkeep_count, upkeep_capacity), clear_upkeep, finish_upkeep},
 };

@@ -440,16 +440,6 @@ static runnel_status find_gaps(reader *in) {
 
 /* ---- Files --------------------------------------------------------------------------------- */
 
-static void tell_all(const runnel_problems *from, runnel_problems *to) {
-    for (size_t i = 0; to && i < from->count; i++) {
-        const runnel_problem *item = &from->items[i];
-        runnel_place place = {item->file, item->line, item->column, item->field};
-        runnel_problems_add(to, item->status, &place, "%s", item->text);
-    }
-    if (to)
-        to->dropped += from->dropped;
-}
-
 runnel_status runnel_log_parse(const char *text, size_t length, const char *path,
                                runnel_problems *problems, runnel_log *log) {
     runnel_problems told;
@@ -470,7 +460,7 @@ runnel_status runnel_log_parse(const char *text, size_t length, const char *path
         *log = in.log;
         in.log = (runnel_log){0};
     }
-    tell_all(&told, problems);
+    runnel_problems_append(problems, &told);
     runnel_problems_clear(&told);
     runnel_csv_clear(&in.csv);
     runnel_log_clear(&in.log);

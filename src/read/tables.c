@@ -198,8 +198,8 @@ static runnel_status add_directory(const char *directory, bool may_lack, runnel_
                             "there is no directory '%s' for tables", directory);
     else
         runnel_problems_add(problems, RUNNEL_E_NOT_FOUND, &place,
-                            "'%s' holds none of 'resins.csv', 'cutters.csv', 'woods.csv' and "
-                            "'oils.csv'",
+                            "'%s' holds none of 'resins.csv', 'cutters.csv', 'woods.csv', "
+                            "'oils.csv' and 'upkeep.csv'",
                             directory);
     return RUNNEL_OK;
 }

@@ -283,6 +283,22 @@ static runnel_status read_holds(const single *one) {
     return runnel_finger_holds_parse(one->text, one->walk->problems, &one->place, one->target);
 }
 
+static runnel_status read_date(const single *one) {
+    return runnel_date_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_use(const single *one) {
+    return runnel_use_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_washing(const single *one) {
+    return runnel_washing_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_water(const single *one) {
+    return runnel_water_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
 static runnel_status read_recipe(const single *one) {
     return runnel_recipe_parse(one->text, one->walk->problems, &one->place, one->target);
 }
@@ -324,6 +340,10 @@ static const struct {
     [RUNNEL_KIND_CUT] = {read_cut, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_SEALER_OF] = {read_sealer_kind, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_RECIPE] = {read_recipe, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_DATE] = {read_date, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_USE] = {read_use, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_WASHING] = {read_washing, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_WATER] = {read_water, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_GRAIN] = {read_grain, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_EDGES] = {read_edges, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_JUICE] = {read_juice, RUNNEL_LONGEST_NAME},

@@ -73,6 +73,25 @@ void runnel_bench_time(runnel_flow *flow, double seconds) {
         runnel_flow_add(flow, *at == ' ' ? RUNNEL_STICK : (char[]){*at, '\0'});
 }
 
+void runnel_bench_parts(runnel_flow *flow, const runnel_job *job, const runnel_weighing *weighing) {
+    const int decimals = runnel_bench_decimals(&job->scale);
+    runnel_flow_add(flow, "A" RUNNEL_STICK);
+    runnel_flow_number(flow, weighing->part_a_g, decimals, "g, ");
+    if (weighing->tint_g > 0) {
+        runnel_flow_add(flow, "tint" RUNNEL_STICK);
+        runnel_flow_number(flow, weighing->tint_g, decimals, "g, ");
+    }
+    runnel_flow_add(flow, "B" RUNNEL_STICK);
+    runnel_flow_number(flow, weighing->part_b_g, decimals, "g");
+}
+
+void runnel_bench_top_up(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch) {
+    runnel_bench_plain(flow, 100 * job->top_up, "% of the cavities");
+    runnel_flow_add(flow, ", for pinholes that show once it is level: mixed anew then, of the same "
+                          "bottles, ");
+    runnel_bench_parts(flow, job, &batch->top_up);
+}
+
 void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,
                            const runnel_plan_batch *batch) {
     const runnel_resin *resin = &job->resin;

@@ -44,6 +44,12 @@ bool runnel_bench_cup_notes(runnel_flow *flow, const runnel_plan_cup *cup);
 /** Adds how long pouring takes, of the pot life too where that is known. */
 void runnel_bench_pouring(runnel_flow *flow, double pour_s, double pot_share);
 
+/** Adds what goes on the scale, as in "A 4.2 g, tint 0.1 g, B 1.8 g". */
+void runnel_bench_parts(runnel_flow *flow, const runnel_job *job, const runnel_weighing *weighing);
+
+/** Adds what the top-up of a batch is for, and its weights. */
+void runnel_bench_top_up(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch);
+
 /** Adds in which order the batches are poured, and with what waits; for several batches only. */
 void runnel_bench_order(runnel_flow *flow, const runnel_plan *plan);
 

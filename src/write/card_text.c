@@ -313,18 +313,31 @@ static void write_cup(const runnel_job *job, const runnel_plan *plan,
     write_pen(&cup->load.weighing, out);
 }
 
+/* What is mixed later, when pinholes show. */
+static void write_top_up(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+    runnel_flow flow;
+    if (!(batch->top_up_mm3 > 0))
+        return;
+    fputc('\n', out);
+    labelled(&flow, out, STEP, "Top-up");
+    runnel_flow_number(&flow, batch->top_up_mm3 / RUNNEL_MM3_PER_ML, 1, "ml, ");
+    runnel_bench_top_up(&flow, job, batch);
+    runnel_flow_end(&flow);
+}
+
 static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t index, FILE *out) {
     const runnel_plan_batch *batch = &plan->batches[index];
     write_head_of_batch(job, plan, index, out);
     if (batch->cup_count <= 1) {
         write_only(job, plan, batch, out);
-        return;
+    } else {
+        fputc('\n', out);
+        write_remedy(plan, batch, out);
+        write_master(job, batch, out);
+        for (size_t i = 0; i < batch->cup_count; i++)
+            write_cup(job, plan, batch, i, out);
     }
-    fputc('\n', out);
-    write_remedy(plan, batch, out);
-    write_master(job, batch, out);
-    for (size_t i = 0; i < batch->cup_count; i++)
-        write_cup(job, plan, batch, i, out);
+    write_top_up(job, batch, out);
 }
 
 /* ---- The same on every card -------------------------------------------------------------------

@@ -33,6 +33,10 @@ static const runnel_json_figure batch_figures[] = {
     RUNNEL_JSON_ML("low_ml", runnel_plan_batch, band.low_mm3),
     RUNNEL_JSON_ML("likely_ml", runnel_plan_batch, band.likely_mm3),
     RUNNEL_JSON_ML("high_ml", runnel_plan_batch, band.high_mm3),
+    RUNNEL_JSON_ML("top_up_ml", runnel_plan_batch, top_up_mm3),
+    RUNNEL_JSON_PLAIN("top_up_a_g", runnel_plan_batch, top_up.part_a_g),
+    RUNNEL_JSON_PLAIN("top_up_b_g", runnel_plan_batch, top_up.part_b_g),
+    RUNNEL_JSON_PLAIN("top_up_tint_g", runnel_plan_batch, top_up.tint_g),
     RUNNEL_JSON_PLAIN("smallest_g", runnel_plan_batch, smallest_g),
     RUNNEL_JSON_MINUTES("pour_min", runnel_plan_batch, pour_s)};
 

@@ -115,6 +115,7 @@ static json_t *cavity_object(const runnel_levelling_cavity *levelled, bool *whol
     if (!levelled->known)
         return object;
     RUNNEL_JSON_FIGURES(object, &levelled->figures, cavity_figures, whole);
+    runnel_json_put(object, "dip_mm", runnel_json_number(levelled->dip_mm), whole);
     put_count(object, "gone", levelled->figures.gone_count, whole);
     runnel_json_put(object, "strokes", stroke_array(levelled, whole), whole);
     return object;

@@ -282,6 +282,9 @@ static void write_cavity(const runnel_levelling_plan *levelling,
         return;
     }
     write_figures(&levelled->figures, out);
+    if (levelled->dip_mm > 0)
+        runnel_figures_line(out, "may dip by, at most", levelled->dip_mm, 2, "mm",
+                            "over the deepest place as it hardens, from the crown down");
     write_strokes(levelling, levelled, out);
 }
 

@@ -116,18 +116,11 @@ static void write_sealing(const runnel_sheet *sheet, int *number, FILE *out) {
 static void write_batch(const runnel_job *job, const runnel_plan *plan,
                         const runnel_plan_batch *batch, FILE *out) {
     const runnel_weighing *weighing = &batch->weighing;
-    const int decimals = runnel_bench_decimals(&job->scale);
     runnel_flow flow;
     runnel_flow_begin(&flow, out, 4);
     runnel_flow_add(&flow, batch->colour);
-    runnel_flow_add(&flow, ": A ");
-    runnel_flow_number(&flow, weighing->part_a_g, decimals, "g, ");
-    if (weighing->tint_g > 0) {
-        runnel_flow_add(&flow, "tint ");
-        runnel_flow_number(&flow, weighing->tint_g, decimals, "g, ");
-    }
-    runnel_flow_add(&flow, "B ");
-    runnel_flow_number(&flow, weighing->part_b_g, decimals, "g");
+    runnel_flow_add(&flow, ": ");
+    runnel_bench_parts(&flow, job, weighing);
     runnel_flow_add(&flow, ", ");
     runnel_flow_number(&flow, weighing->total_ml, 1, "ml");
     if (batch->cup_count > 1)
@@ -141,6 +134,12 @@ static void write_batch(const runnel_job *job, const runnel_plan *plan,
     runnel_flow_add(&flow, "pot life ");
     runnel_bench_pot_life(&flow, job, batch);
     runnel_flow_end(&flow);
+    if (!(batch->top_up_mm3 > 0))
+        return;
+    runnel_flow_begin(&flow, out, 6);
+    runnel_flow_add(&flow, "top-up ");
+    runnel_bench_top_up(&flow, job, batch);
+    runnel_flow_end(&flow);
 }
 
 static void write_resin(const runnel_job *job, const runnel_sheet *sheet, int *number, FILE *out) {
@@ -153,6 +152,11 @@ static void write_resin(const runnel_job *job, const runnel_sheet *sheet, int *n
     runnel_flow_end(&flow);
     for (size_t i = 0; i < sheet->plan.batch_count; i++)
         write_batch(job, &sheet->plan, &sheet->plan.batches[i], out);
+    if (sheet->plan.batch_count > 1) {
+        runnel_flow_begin(&flow, out, 4);
+        runnel_bench_order(&flow, &sheet->plan);
+        runnel_flow_end(&flow);
+    }
     runnel_bench_nothing(out, &sheet->plan);
 }
 

@@ -135,20 +135,12 @@ static void write_count(const runnel_plan_batch *batch, FILE *out) {
 
 static void write_cup(const runnel_job *job, const runnel_plan *plan, const runnel_plan_cup *cup,
                       size_t number, FILE *out) {
-    const int decimals = runnel_bench_decimals(&job->scale);
-    const runnel_weighing *weighing = &cup->load.weighing;
     runnel_flow flow;
     runnel_flow_begin(&flow, out, 14);
     runnel_flow_format(&flow, "%zu", number);
     runnel_flow_tab(&flow, 18);
-    runnel_flow_add(&flow, "A ");
-    runnel_flow_number(&flow, weighing->part_a_g, decimals, "g, ");
-    if (weighing->tint_g > 0) {
-        runnel_flow_add(&flow, "tint ");
-        runnel_flow_number(&flow, weighing->tint_g, decimals, "g, ");
-    }
-    runnel_flow_add(&flow, "B ");
-    runnel_flow_number(&flow, weighing->part_b_g, decimals, "g, for ");
+    runnel_bench_parts(&flow, job, &cup->load.weighing);
+    runnel_flow_add(&flow, ", for ");
     runnel_bench_cup_fills(&flow, plan, cup);
     if (cup->layer > 1) {
         runnel_flow_add(&flow, "; ");
@@ -197,6 +189,12 @@ static void write_weighing(const runnel_job *job, const runnel_plan *plan,
     runnel_bench_pot_life(&flow, job, batch);
     runnel_flow_end(&flow);
     write_cups(job, plan, batch, out);
+    if (batch->top_up_mm3 > 0) {
+        runnel_figures_number(&flow, out, "top-up, extra", batch->top_up_mm3 / RUNNEL_MM3_PER_ML, 2,
+                              "ml");
+        runnel_bench_top_up(&flow, job, batch);
+        runnel_flow_end(&flow);
+    }
 }
 
 void runnel_size_batch(const runnel_job *job, const runnel_plan *plan,

@@ -1,0 +1,99 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Has calendars of the command read by a parser that has nothing in common with the library that
+# writes them (python3-icalendar), counts their dates out, and compares them with the dates in the
+# JSON of the same job. Ends with the line "N passed, N failed".
+set -u
+BUILD=${BUILD:-build}
+runnel=${RUNNEL_COMMAND:-$BUILD/runnel}
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+
+python=
+for candidate in /usr/bin/python3 python3; do
+    [ -n "$python" ] || ! "$candidate" -c 'import icalendar' 2>/dev/null || python=$candidate
+done
+if [ -z "$python" ]; then
+    echo "no python3 with icalendar is there"
+    echo "0 passed, 1 failed"
+    exit 1
+fi
+
+# NAME OPTION...: the same upkeep as calendar and as JSON.
+make_both() {
+    name=$1
+    shift
+    for format in json ics; do
+        # shellcheck disable=SC2086 # the wrapper is a list of words
+        ${RUNNEL_WRAPPER:-} "$runnel" upkeep "$@" --format $format -o "$work/$name.$format" ||
+            : >"$work/$name.broken"
+    done
+}
+board='450 x 300 x 38 mm'
+make_both weekly --size "$board" --delivered 2027-12-18 --use weekly
+make_both wet --size "$board" --delivered 2024-02-27 --use wet --water 'soaks in'
+make_both tung --size "$board" --delivered 2023-12-31 --use daily --oil 'tung oil'
+make_both sign --size "$board" --delivered 2026-08-31 --use 'open air' \
+    --job 'Zum grünen Baum; Bäcker, Mühle \ 麦と塩の店 und noch ein sehr langer Name, über 75 Oktette'
+make_both oiled --size "$board" --delivered 2026-01-03 --use rare --oiled 2028-02-29
+
+"$python" - "$work" <<'PYTHON'
+import datetime, json, os, sys
+
+import icalendar
+
+work, passed, failed = sys.argv[1], 0, 0
+
+
+def check(is_right, what):
+    global passed, failed
+    passed, failed = passed + bool(is_right), failed + (not is_right)
+    if not is_right:
+        print(what)
+
+
+def dates_of(event, end):
+    """All days of an event before `end`, by its rule; counted here."""
+    rule = event.get('RRULE', {})
+    day = event['DTSTART'].dt
+    step = datetime.timedelta(rule.get('INTERVAL', [1])[0] *
+                              {'DAILY': 1, 'WEEKLY': 7}[rule.get('FREQ', ['DAILY'])[0]])
+    left = rule.get('COUNT', [10 ** 6])[0] if rule else 1
+    while left and day < end:
+        yield day
+        day, left = day + step, left - 1
+
+
+def check_file(name):
+    raw = open(f'{work}/{name}.ics', 'rb').read()
+    lines = raw.split(b'\r\n')
+    check(lines[-1] == b'' and not any(b'\n' in line or b'\r' in line for line in lines),
+          f'{name}: lines do not end with CRLF')
+    check(max(map(len, lines)) <= 75, f'{name}: a line is longer than 75 octets')
+    calendar = icalendar.Calendar.from_ical(raw)
+    made = json.load(open(f'{work}/{name}.json'))
+    piece = made['pieces'][0]
+    events = calendar.walk('VEVENT')
+    check(len(events) == len(piece['tasks']), f'{name}: {len(events)} events')
+    check(len({str(event['UID']) for event in events}) == len(events), f'{name}: UIDs are not apart')
+    check(not any(event.errors for event in events), f'{name}: errors')
+    check(str(calendar['VERSION']) == '2.0' and 'PRODID' in calendar, f'{name}: head')
+    check(all(event['DTEND'].dt - event['DTSTART'].dt == datetime.timedelta(1) for event in events),
+          f'{name}: an event is not of one day')
+    start = datetime.date.fromisoformat(made['upkeep']['oiled'] or made['upkeep']['delivered'])
+    found = sorted(str(day) for event in events
+                   for day in dates_of(event, start + datetime.timedelta(731)))
+    check(found == sorted(date['date'] for date in piece['dates']), f'{name}: dates differ')
+    check(len(found) > 2, f'{name}: hardly any dates')
+    check(made['job'] is None or str(calendar['X-WR-CALNAME']) == made['job'],
+          f'{name}: {calendar["X-WR-CALNAME"]!r} is not {made["job"]!r}')
+
+
+for name in ('weekly', 'wet', 'tung', 'sign', 'oiled'):
+    if os.path.exists(f'{work}/{name}.broken'):
+        check(False, f'{name}: not written')
+    else:
+        check_file(name)
+print(f'{passed} passed, {failed} failed')
+sys.exit(failed > 0)
+PYTHON

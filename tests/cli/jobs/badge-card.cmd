@@ -1,0 +1,3 @@
+cp $CASES/badge.yaml .
+$RUNNEL card badge.yaml
+rm badge.yaml

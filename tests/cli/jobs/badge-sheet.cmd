@@ -1,0 +1,3 @@
+cp $CASES/badge.yaml .
+$RUNNEL sheet badge.yaml
+rm badge.yaml

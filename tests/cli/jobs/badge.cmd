@@ -1,0 +1,1 @@
+size badge.yaml --format json

@@ -1,0 +1,1 @@
+size house-sign.yaml --format json

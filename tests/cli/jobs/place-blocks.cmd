@@ -1,0 +1,1 @@
+size place-blocks.yaml --format json

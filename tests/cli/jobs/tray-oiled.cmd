@@ -1,0 +1,3 @@
+cp $CASES/tray.yaml .
+$RUNNEL oil tray.yaml --format json
+rm tray.yaml

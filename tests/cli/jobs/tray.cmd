@@ -1,0 +1,1 @@
+size tray.yaml --format json

@@ -1,0 +1,1 @@
+oil --size '450 x 300 x 38 mm' --format ics

@@ -1,0 +1,1 @@
+upkeep --delivered 2027-12-18

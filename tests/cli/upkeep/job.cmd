@@ -1,0 +1,1 @@
+upkeep job.yaml --format json

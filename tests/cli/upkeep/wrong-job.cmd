@@ -1,0 +1,1 @@
+upkeep wrong-job.yaml

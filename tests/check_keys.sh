@@ -10,6 +10,7 @@ jobs=$source/tests/cli/jobs
 passed=0 failed=0
 cp tests/cli/stock/take-out.csv "$work/stock.csv"
 cp tests/cli/stock/take-out.yaml "$work/job.yaml"
+cp tests/cli/cure/log-text.in "$work/log.csv"
 cd "$work" || exit 1
 
 run() {
@@ -30,6 +31,15 @@ show() {
             --cutter 'v 60 deg' --take-off '0.8 mm'
         ;;
     oil) run oil "$jobs/tray.yaml" ;;
+    upkeep) run upkeep "$examples/mill-bakery.yaml" --delivered 2026-12-12 ;;
+    timeline)
+        run timeline --measured '20 ml' --size '200 x 100 x 20 mm' --resin 'coating 2:1' \
+            --oil 'mineral oil' --start 2026-12-03 --ready-by 2026-12-12
+        ;;
+    cure)
+        run cure --temperature '18 C' --humidity '70 %'
+        run cure --resin 'laminating 4:1' --log log.csv
+        ;;
     trial) run trial --width '5.2 mm' --at-depth '4.2 mm' --sold-as '60 deg' ;;
     rescue) run rescue --weighed-a '144 g' --weighed-b '50 g' ;;
     stock) run stock job.yaml --stock stock.csv ;;
@@ -44,7 +54,7 @@ keys_told() {
         "$source/DEVELOPERS.md" | cut -d '|' -f 4- | grep -oE '`[a-z_0-9]+`' | tr -d '`'
 }
 
-for command in size seal level oil trial rescue stock sheet; do
+for command in size seal level oil upkeep timeline trial rescue cure stock sheet; do
     show "$command" | grep -oE '"[a-z_0-9]+":' | tr -d '":' | sort -u >got
     keys_told "$command" | sort -u >told
     if [ "$command" = sheet ]; then # which has the keys of others as well

@@ -23,8 +23,35 @@ typedef struct rows {
     runnel_cutter_row cutters[2];
     runnel_wood wood;
     runnel_oil_row oil;
+    runnel_upkeep_row rule;
     runnel_tables tables;
 } rows;
+
+static void fill_rule(rows *r) {
+    r->rule = (runnel_upkeep_row){.rule = {.name = r->words[0],
+                                           .finish = RUNNEL_FINISH_DRYING_OIL,
+                                           .use = RUNNEL_USE_OPEN_AIR,
+                                           .wait_s = NAN,
+                                           .first_s = 604800,
+                                           .first_times = 4,
+                                           .second_s = NAN,
+                                           .second_times = NAN,
+                                           .steady_s = 28 * 86400,
+                                           .look_s = NAN,
+                                           .sand_s = 1820 * 86400.0,
+                                           .share = 0.5,
+                                           .coat_ml_per_m2 = NAN,
+                                           .coats = NAN,
+                                           .wiped = 1.25,
+                                           .scrubbed = 0.75,
+                                           .open_pores = 0.8,
+                                           .beads = 1.5,
+                                           .soaks_in = 0.5,
+                                           .source = r->words[1],
+                                           .date = r->words[2],
+                                           .sure = r->words[3]},
+                                  .file = r->words[4]};
+}
 
 static void fill_rows(rows *r) {
     static const char *const words[] = {"slow; 2:1", "say \"A, B\"", "2026-01-01", "from memory",
@@ -84,6 +111,7 @@ static void fill_rows(rows *r) {
                                       .sure = r->words[3],
                                       .uptake_sure = r->words[3]},
                               .file = r->words[4]};
+    fill_rule(r);
     r->tables = (runnel_tables){.resins = &r->resin,
                                 .resin_count = 1,
                                 .cutters = r->cutters,
@@ -91,7 +119,9 @@ static void fill_rows(rows *r) {
                                 .woods = &r->wood,
                                 .wood_count = 1,
                                 .oils = &r->oil,
-                                .oil_count = 1};
+                                .oil_count = 1,
+                                .upkeeps = &r->rule,
+                                .upkeep_count = 1};
 }
 
 START_TEST(lists_as_csv) {
@@ -118,7 +148,13 @@ START_TEST(lists_as_csv) {
                              "uptake high [ml/m2],uptake sure,end grain factor,coats,soak [min],"
                              "between [h],full cure [days],food,source,date,sure\n"
                              "\"slow; 2:1\",yes,no,0.93,60,40,,from memory,3,2,20,24,7,,"
-                             "\"say \"\"A, B\"\"\",2026-01-01,from memory\n"};
+                             "\"say \"\"A, B\"\"\",2026-01-01,from memory\n",
+        [RUNNEL_LIST_UPKEEP] =
+            "name,finish,use,wait [days],first [days],first times,second [days],second "
+            "times,steady [days],look [days],sand [days],share [%],coat [ml/m2],coats,wiped,"
+            "scrubbed,open pores,beads,soaks in,source,date,sure\n"
+            "\"slow; 2:1\",oil that dries,open air,,7,4,,,28,,1820,50,,,1.25,0.75,0.8,1.5,0.5,"
+            "\"say \"\"A, B\"\"\",2026-01-01,from memory\n"};
     rows r;
     fill_rows(&r);
     for (int i = 0; i < RUNNEL_LIST_FONTS; i++) {
@@ -166,6 +202,12 @@ START_TEST(lists_as_text) {
     has(text, "60 ml/m2 (40 to");
     has(text, "2, wiped off after 20 min, 1 day apart, cured after 7 days\n");
     has_not(text, "food");
+    free(text);
+    text = listed(runnel_write_list_text,
+                  &(runnel_list){.kind = RUNNEL_LIST_UPKEEP, .tables = &r.tables});
+    has(text, "7 days, 4 times, then 28 days\n");
+    has(text, "50 % of a first coat; sanded after 1820 days\n");
+    has(text, "  times     1.25 wiped, 0.75 scrubbed, 0.8 open pores, 1.5 water beads, 0.5 it");
     free(text);
 }
 END_TEST

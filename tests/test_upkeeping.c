@@ -124,10 +124,16 @@ START_TEST(what_a_note_answers) {
     char *text = note_of("oil: tung oil\nupkeep: {use: weekly, delivered: 2026-12-19}\n" BOARD);
     says(text, "No food on it for 30 days");
     says(text, "Leave it for 20 min, then wipe off all that is still wet, from the resin at once");
-    says(text, "lay the cloth out flat outdoors");
+    says(text, "Lay the cloth out flat outdoors");
     says(text, "Cloths wet with an oil that dries heat up by themselves");
     says(text, "It may harm those who are allergic");
     says(text, "twice a year");
+    free(text);
+    /* Outdoors nobody eats from it; several pieces have an amount each. */
+    text = note_of("oil: tung oil\nupkeep: {use: open air, delivered: 2026-12-19}\n" BOARD
+                   "  - size: 300 x 200 x 20 mm\n" HOLE);
+    has_not(text, "No food on it");
+    says(text, "Rub the amount told above of oil thinly");
     free(text);
     /* Mineral oil never dries: neither of them. */
     text = note_of("oil: mineral oil\nupkeep: {use: weekly, delivered: 2026-12-19}\n" BOARD);
@@ -139,6 +145,10 @@ START_TEST(what_a_note_answers) {
     /* The words of the shop stay there. */
     has_not(text, "g/ml");
     has_not(text, "uptake");
+    /* 45600 mm2 at 60 ml/m2 and 4000 mm2 at 180 ml/m2 are 3.456 ml, with 10 % lost 3.84 ml; half.
+     */
+    says(text, "Rub about 2 ml of oil thinly");
+    says(text, "When it soaks in, the oil is due now, and from then on every 2 weeks");
     has_not(text, "mm2");
     free(text);
 }

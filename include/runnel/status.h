@@ -70,6 +70,9 @@ void runnel_problems_init(runnel_problems *problems);
 /** Frees all that the list holds and leaves it empty. NULL is allowed. */
 void runnel_problems_clear(runnel_problems *problems);
 
+/** Adds all problems of another list, which stays as it is. @param problems may be NULL */
+void runnel_problems_append(runnel_problems *problems, const runnel_problems *more);
+
 /**
  * Adds a problem.
  *

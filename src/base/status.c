@@ -84,3 +84,13 @@ runnel_status runnel_problems_status(const runnel_problems *problems) {
             worst = problems->items[i].status;
     return worst;
 }
+
+void runnel_problems_append(runnel_problems *problems, const runnel_problems *more) {
+    for (size_t i = 0; problems && i < more->count; i++) {
+        const runnel_problem *item = &more->items[i];
+        runnel_place place = {item->file, item->line, item->column, item->field};
+        runnel_problems_add(problems, item->status, &place, "%s", item->text);
+    }
+    if (problems)
+        problems->dropped += more->dropped;
+}

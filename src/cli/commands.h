@@ -37,6 +37,9 @@ int run_trial(const cli_arguments *arguments);
 /** `runnel rescue`. */
 int run_rescue(const cli_arguments *arguments);
 
+/** `runnel cure`. */
+int run_cure(const cli_arguments *arguments);
+
 /** `runnel list`. */
 int run_list(const cli_arguments *arguments);
 

@@ -80,8 +80,15 @@ static const cli_command commands[COMMAND_COUNT] = {
          "the resin from options or a job file, and shows how far off it is, what to add to be "
          "right, and what that makes; or that it cannot be put right.",
          "text json", OPERAND_SETTINGS},
+    [COMMAND_CURE] =
+        {"cure", "[JOB.yaml]", "when resin gels, can be sanded and is hard, at your temperature",
+         "Takes the resin and the temperature from options or a job file, or a day that gets cold "
+         "and warm, or the log of a temperature logger, and shows when the moments come that the "
+         "resin's sheet states for one temperature. Below the resin's lowest temperature the "
+         "answer is no. With the humidity it also shows dew and the moisture of the wood.",
+         "text json", OPERAND_SETTINGS},
     [COMMAND_LIST] =
-        {"list", "resins|cutters|woods|oils|fonts",
+        {"list", "resins|cutters|woods|oils|upkeep|fonts",
          "what there is to choose from, with its sources",
          "Shows a reference table, the user's own rows over those that came with runnel, or the "
          "families of fonts that are installed. As CSV, a list can be changed and used as a table "
@@ -110,6 +117,7 @@ static const char *const groups[GROUP_COUNT] = {
     [GROUP_TIMELINE] = "Days",
     [GROUP_TRIAL] = "Trial groove",
     [GROUP_RESCUE] = "What is in the cup",
+    [GROUP_CURE] = "Temperature over time",
     [GROUP_OUTPUT] = "Input and output",
 };
 
@@ -130,6 +138,7 @@ enum {
     JOBS = (MAKES | SEALS | LEVELS | OILS | KEEPS), /* all that work on a job */
     TRIES = TAKES(COMMAND_TRIAL),
     RESCUES = TAKES(COMMAND_RESCUE),
+    CURES = TAKES(COMMAND_CURE),
     LISTS = TAKES(COMMAND_LIST),
 };
 #define ALL (~0U)
@@ -195,7 +204,7 @@ static const cli_option options[OPTION_IDS] = {
     MAKES | SEALS | LEVELS, GROUP_PIECE, VALUES_ANY, true, set_quantity, WHOLE(floor_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLOOR_MM, "mm"},
 
 [OPTION_RESIN] = {"resin", 0, "RESIN", "a row of 'runnel list resins', in place of all that a job file says of it; otherwise '" RUNNEL_DEFAULT_RESIN "'",
-    MAKES | SEALS | LEVELS | RESCUES, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED, UNTOLD},
+    MAKES | SEALS | LEVELS | RESCUES | CURES, GROUP_RESIN, VALUES_RESINS, true, set_resin, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_RATIO] = {"ratio", 0, "RATIO", "A to B with its basis, such as '2:1 by volume'",
     MAKES | SEALS | RESCUES, GROUP_RESIN, VALUES_ANY, true, set_ratio, NOWHERE, UNMEASURED, UNTOLD},
 
@@ -206,9 +215,9 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_COUNTS] = {"counts", 0, "NUMBER", "the same in steps; the larger of the two counts",
     MAKES | SEALS, GROUP_SHOP, VALUES_ANY, true, set_number, WHOLE(scale.accuracy_counts), UNMEASURED, UNTOLD},
 [OPTION_TEMPERATURE] = {"temperature", 0, "TEMPERATURE", "of the shop, such as '20 C' or '68 F'",
-    MAKES | SEALS | LEVELS, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
+    MAKES | SEALS | LEVELS | CURES, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
 [OPTION_HUMIDITY] = {"humidity", 0, "PERCENT", "of the air in the shop",
-    MAKES, GROUP_SHOP, VALUES_ANY, true, set_from_0, WHOLE(humidity), RUNNEL_FRACTION, UNTOLD},
+    MAKES | CURES, GROUP_SHOP, VALUES_ANY, true, set_from_0, WHOLE(humidity), RUNNEL_FRACTION, UNTOLD},
 
 [OPTION_CROWN] = {"crown", 0, "LENGTH", "resin left proud of the face, to be levelled",
     MAKES | LEVELS, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(crown_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_CROWN_MM, "mm"},
@@ -391,6 +400,23 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_ROOM] = {"room", 0, "VOLUME", "what the cup may hold, otherwise enough",
     RESCUES, GROUP_RESCUE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_VOLUME, UNTOLD},
 
+[OPTION_COLDEST] = {"coldest", 0, "TEMPERATURE", "of each day, such as '12 C'",
+    CURES, GROUP_CURE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_TEMPERATURE, UNTOLD},
+[OPTION_WARMEST] = {"warmest", 0, "TEMPERATURE", "of each day",
+    CURES, GROUP_CURE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_TEMPERATURE, UNTOLD},
+[OPTION_WARMEST_AT] = {"warmest-at", 0, "TIME", "when it is warmest, from midnight on",
+    CURES, GROUP_CURE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_TIME, 15, "h"},
+[OPTION_POURED_AT] = {"poured-at", 0, "TIME", "when it is poured, from midnight on",
+    CURES, GROUP_CURE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_TIME, 9, "h"},
+[OPTION_LOG] = {"log", 0, "FILE", "of a temperature logger: CSV with time stamp, temperature and perhaps humidity",
+    CURES, GROUP_CURE, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_POURED] = {"poured", 0, "STAMP", "when it was poured, such as '2026-11-25 08:05'; otherwise at the first reading",
+    CURES, GROUP_CURE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_RULE] = {"rule", 0, "RULE", "activation (by the resin's activation energy) or doubling (for each 10 C more); otherwise activation",
+    CURES, GROUP_CURE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_BOARD] = {"board", 0, "TEMPERATURE", "of the board's face; otherwise the coldest of the air",
+    CURES, GROUP_CURE, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_TEMPERATURE, UNTOLD},
+
 [OPTION_TOLERANCE] = {"tolerance", 0, "LENGTH", "how far the chords of a curve may lie beside it",
     JOBS, GROUP_OUTPUT, VALUES_ANY, true, set_quantity, WHOLE(flatten_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_FLATTEN_MM, "mm"},
 [OPTION_SECTIONS] = {"sections", 0, "LENGTH", "also the area of each cavity at levels this far apart",
@@ -398,11 +424,11 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_JOB] = {"job", 0, "NAME", "name of the job, for the top of the output",
     JOBS, GROUP_OUTPUT, VALUES_ANY, true, set_name, WHOLE(name), UNMEASURED, UNTOLD},
 [OPTION_DATA] = {"data", 0, "FOLDER", "tables of one's own, over those that are there",
-    JOBS | LISTS | RESCUES, GROUP_OUTPUT, VALUES_FOLDER, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | LISTS | RESCUES | CURES, GROUP_OUTPUT, VALUES_FOLDER, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_FORMAT] = {"format", 0, "FORMAT", "of the output: text, json, for a list csv, or for a calendar ics",
-    JOBS | LISTS | TRIES | RESCUES, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | LISTS | TRIES | RESCUES | CURES, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_OUTPUT] = {"output", 'o', "FILE", "write to a file, whole or not at all",
-    JOBS | LISTS | TRIES | RESCUES, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    JOBS | LISTS | TRIES | RESCUES | CURES, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_HELP] = {"help", 'h', NULL, "show this help",
     ALL, GROUP_OUTPUT, VALUES_NONE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_VERSION] = {"version", 0, NULL, "show the version",

@@ -23,6 +23,7 @@ typedef enum command_id {
     COMMAND_TIMELINE,
     COMMAND_TRIAL,
     COMMAND_RESCUE,
+    COMMAND_CURE,
     COMMAND_LIST,
     COMMAND_HELP,
     COMMAND_COUNT
@@ -67,6 +68,7 @@ typedef enum option_group {
     GROUP_TIMELINE,
     GROUP_TRIAL,
     GROUP_RESCUE,
+    GROUP_CURE,
     GROUP_OUTPUT,
     GROUP_COUNT
 } option_group;
@@ -210,6 +212,14 @@ typedef enum option_id {
     OPTION_LEFT_A,
     OPTION_LEFT_B,
     OPTION_ROOM,
+    OPTION_COLDEST,
+    OPTION_WARMEST,
+    OPTION_WARMEST_AT,
+    OPTION_POURED_AT,
+    OPTION_LOG,
+    OPTION_POURED,
+    OPTION_RULE,
+    OPTION_BOARD,
     OPTION_TOLERANCE,
     OPTION_SECTIONS,
     OPTION_JOB,
@@ -274,7 +284,7 @@ command_id command_named(const char *name);
 #define SIZE_TO_WORDS "high likely"
 
 /** What can be listed, in the order of runnel_list_kind. */
-#define LIST_WORDS "resins cutters woods oils fonts"
+#define LIST_WORDS "resins cutters woods oils upkeep fonts"
 
 /** Place of a word in a list parted by blanks, or -1. */
 int word_in(const char *words, const char *word);

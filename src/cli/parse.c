@@ -225,7 +225,7 @@ static bool check_format(const cli_arguments *arguments) {
 }
 
 static bool check_list(const cli_arguments *arguments) {
-    static const char *const lists[] = {"resins", "cutters", "woods", "oils", "fonts"};
+    static const char *const lists[] = {"resins", "cutters", "woods", "oils", "upkeep", "fonts"};
     if (!arguments->operand) {
         char list[60];
         misuse(COMMAND_LIST, "what is to be listed? %s", enumerate(LIST_WORDS, list, sizeof list));

@@ -97,27 +97,9 @@ static runnel_status check_veneer(runnel_making *making, runnel_levelling_plan *
 
 /* ---- Cavities -------------------------------------------------------------------------------- */
 
-/* The letter in whose ink, or nearest to it, a point lies; their count when there is none. */
-static size_t letter_at(const runnel_lettering *lettering, runnel_point at) {
-    size_t best = lettering->cluster_count;
-    double least = INFINITY;
-    for (size_t i = 0; i < lettering->cluster_count; i++) {
-        const runnel_box *box = &lettering->clusters[i].box;
-        if (!(box->max_x_mm >= box->min_x_mm))
-            continue;
-        double x = fmax(fmax(box->min_x_mm - at.x_mm, at.x_mm - box->max_x_mm), 0);
-        double y = fmax(fmax(box->min_y_mm - at.y_mm, at.y_mm - box->max_y_mm), 0);
-        if (hypot(x, y) < least) {
-            least = hypot(x, y);
-            best = i;
-        }
-    }
-    return best;
-}
-
 static runnel_status name_stroke(const runnel_job_cavity *cavity, const runnel_lettering *lettering,
                                  runnel_levelling_stroke *stroke) {
-    stroke->place = letter_at(lettering, stroke->stroke.at);
+    stroke->place = runnel_letter_at(lettering, stroke->stroke.at);
     if (stroke->place == lettering->cluster_count)
         return RUNNEL_OK;
     const runnel_cluster *cluster = &lettering->clusters[stroke->place];

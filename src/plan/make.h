@@ -82,6 +82,9 @@ runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cav
  * after the gel in its last pour. */
 double runnel_dip_of(const runnel_job *job, const runnel_plan_cavity *planned);
 
+/** The letter in whose ink, or nearest to it, a point lies; their count when there is none. */
+size_t runnel_letter_at(const runnel_lettering *lettering, runnel_point at);
+
 /** Room that runnel_figure needs. */
 #define RUNNEL_FIGURE_SIZE 48
 

@@ -20,6 +20,23 @@ void runnel_face_size(const runnel_shape *shape, const runnel_cut *cut, double *
     *height_mm = box.max_y_mm - box.min_y_mm + 2 * beside;
 }
 
+size_t runnel_letter_at(const runnel_lettering *lettering, runnel_point at) {
+    size_t best = lettering->cluster_count;
+    double least = INFINITY;
+    for (size_t i = 0; i < lettering->cluster_count; i++) {
+        const runnel_box *box = &lettering->clusters[i].box;
+        if (!(box->max_x_mm >= box->min_x_mm))
+            continue;
+        double x = fmax(fmax(box->min_x_mm - at.x_mm, at.x_mm - box->max_x_mm), 0);
+        double y = fmax(fmax(box->min_y_mm - at.y_mm, at.y_mm - box->max_y_mm), 0);
+        if (hypot(x, y) < least) {
+            least = hypot(x, y);
+            best = i;
+        }
+    }
+    return best;
+}
+
 static runnel_spot spot_of(const runnel_job *job, const runnel_job_cavity *cavity) {
     for (size_t i = 0; i < job->piece_count; i++)
         for (size_t k = 0; k < job->pieces[i].cavity_count; k++)

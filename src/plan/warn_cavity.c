@@ -31,23 +31,11 @@ typedef struct subject {
 /** Letter whose box is nearest to a point, as "'R', " for a text in a new block; "" else. */
 static char *letter_at(const subject *of, runnel_point at) {
     const runnel_lettering *l = &of->source->lettering;
-    const runnel_cluster *nearest = NULL;
-    double best = INFINITY;
-    for (size_t i = 0; of->cavity->text && i < l->cluster_count; i++) {
-        const runnel_box *b = &l->clusters[i].box;
-        if (!(b->min_x_mm <= b->max_x_mm))
-            continue;
-        double dx = fmax(0, fmax(b->min_x_mm - at.x_mm, at.x_mm - b->max_x_mm));
-        double dy = fmax(0, fmax(b->min_y_mm - at.y_mm, at.y_mm - b->max_y_mm));
-        double gap = hypot(dx, dy);
-        if (gap < best) {
-            best = gap;
-            nearest = &l->clusters[i];
-        }
-    }
-    return nearest ? runnel_format_text("'%.*s', ", (int)nearest->byte_count,
-                                        of->cavity->text + nearest->first_byte)
-                   : runnel_copy_text("");
+    size_t letter = of->cavity->text ? runnel_letter_at(l, at) : l->cluster_count;
+    return letter < l->cluster_count
+               ? runnel_format_text("'%.*s', ", (int)l->clusters[letter].byte_count,
+                                    of->cavity->text + l->clusters[letter].first_byte)
+               : runnel_copy_text("");
 }
 
 /** "a cap height of 61.2 mm" that fits, after some words; "" when none is known. */

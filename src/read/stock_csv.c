@@ -456,16 +456,6 @@ static runnel_status take_all(reader *in, const char *text, size_t length,
     return RUNNEL_OK;
 }
 
-static void tell_all(const runnel_problems *from, runnel_problems *to) {
-    for (size_t i = 0; to && i < from->count; i++) {
-        const runnel_problem *item = &from->items[i];
-        runnel_place place = {item->file, item->line, item->column, item->field};
-        runnel_problems_add(to, item->status, &place, "%s", item->text);
-    }
-    if (to)
-        to->dropped += from->dropped;
-}
-
 runnel_status runnel_stock_parse(const char *text, size_t length, const char *path,
                                  runnel_problems *problems, runnel_stock_file *file) {
     runnel_problems told;
@@ -481,7 +471,7 @@ runnel_status runnel_stock_parse(const char *text, size_t length, const char *pa
         status = runnel_problems_status(&told);
     if (status == RUNNEL_OK)
         status = take_all(&in, text, length, file);
-    tell_all(&told, problems);
+    runnel_problems_append(problems, &told);
     runnel_problems_clear(&told);
     runnel_csv_clear(&in.csv);
     runnel_stock_clear(&in.stock);

@@ -1,26 +1,38 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/sum.h"
 #include "resin/amount.h"
+#include "resin/arrhenius.h"
+#include "runnel/cure.h"
 #include "runnel/resin.h"
 
 #include <math.h>
 
-static const double gas_j_per_mol_k = 8.31446261815324; /* exact, CODATA 2018 */
-static const double kelvin_at_0_degc = 273.15;          /* exact */
-
 runnel_status runnel_time_at(double stated_s, double stated_degc, double shop_degc,
                              double activation_kj_per_mol, double *seconds) {
-    double stated_k = stated_degc + kelvin_at_0_degc, shop_k = shop_degc + kelvin_at_0_degc;
+    double stated_k = stated_degc + RUNNEL_KELVIN_AT_0_DEGC,
+           shop_k = shop_degc + RUNNEL_KELVIN_AT_0_DEGC;
     if (!runnel_is_amount(stated_s) || !runnel_is_positive(stated_k) ||
         !runnel_is_positive(shop_k) || !runnel_is_amount(activation_kj_per_mol))
         return RUNNEL_E_RANGE;
-    /* 1/T2 - 1/T1 as one quotient, so that equal temperatures give exactly the stated time. */
-    double per_kelvin = (stated_k - shop_k) / (stated_k * shop_k);
-    double found = stated_s * exp(1000 * activation_kj_per_mol / gas_j_per_mol_k * per_kelvin);
+    double found = stated_s * runnel_arrhenius(shop_k, stated_k, activation_kj_per_mol);
     if (!isfinite(found))
         return RUNNEL_E_RANGE;
     *seconds = found;
     return RUNNEL_OK;
+}
+
+double runnel_cure_speed(const runnel_cure_law *law, double degc) {
+    double stated_k = law->stated_degc + RUNNEL_KELVIN_AT_0_DEGC,
+           at_k = degc + RUNNEL_KELVIN_AT_0_DEGC;
+    if (!runnel_is_positive(stated_k) || !runnel_is_positive(at_k))
+        return NAN;
+    if (degc < law->lowest_degc)
+        return 0;
+    if (law->rule == RUNNEL_CURE_DOUBLING)
+        return exp2((at_k - stated_k) / 10);
+    return runnel_is_amount(law->activation_kj_per_mol)
+               ? runnel_arrhenius(stated_k, at_k, law->activation_kj_per_mol)
+               : NAN;
 }
 
 runnel_status runnel_blend_eew(const double *mass, const double *eew, size_t count, double *blend) {

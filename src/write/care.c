@@ -50,48 +50,49 @@ const char *runnel_care_kind(runnel_upkeep_kind kind) {
 }
 
 /* How an oil is put on; what is left on the wood is what goes wrong. */
-static void how_to_oil(const runnel_oil *oil, const char *amount, char *buffer, size_t size) {
-    char wait[60] = "a while", then[160] = "";
+static void how_to_oil(const runnel_upkeeping *upkeeping, const char *amount, char *buffer,
+                       size_t size) {
+    const runnel_oil *oil = upkeeping->oil;
+    char wait[60] = "a while", food[80] = "";
     if (oil->soak_s > 0)
         runnel_time_text(oil->soak_s, wait, sizeof wait);
-    if (oil->dries && oil->full_cure_s > 0)
-        snprintf(then, sizeof then,
-                 " No food on it for %d days, and lay the cloth out flat outdoors.",
+    if (oil->dries && oil->full_cure_s > 0 && !runnel_use_is_outdoors(upkeeping->use))
+        snprintf(food, sizeof food, " No food on it for %d days.",
                  (int)ceil(oil->full_cure_s / 86400));
     snprintf(buffer, size,
-             "Wash it, and let it dry for a day. Rub about %s of oil thinly over all sides, ends "
-             "too. Leave it for %s, then wipe off all that is still wet, from the resin at once.%s",
-             amount, wait, then);
+             "Wash it, and let it dry for a day. Rub %s of oil thinly over all sides, ends too. "
+             "Leave it for %s, then wipe off all that is still wet, from the resin at once.%s%s",
+             amount, wait, food, oil->dries ? " Lay the cloth out flat outdoors." : "");
 }
 
 char *runnel_care_how(const runnel_upkeeping *upkeeping, const runnel_upkeep_task *task,
                       char *buffer, size_t size) {
-    char amount[40];
-    runnel_care_amount(task->amount_mm3, amount, sizeof amount);
+    char amount[40], about[60] = "the amount told above";
+    if (task->amount_mm3 > 0)
+        snprintf(about, sizeof about, "about %s",
+                 runnel_care_amount(task->amount_mm3, amount, sizeof amount));
     switch (task->kind) {
     case RUNNEL_UPKEEP_OIL:
-        how_to_oil(upkeeping->oil, amount, buffer, size);
+        how_to_oil(upkeeping, about, buffer, size);
         break;
     case RUNNEL_UPKEEP_COAT:
-        snprintf(
-            buffer, size,
-            "Wash it with mild soap, let it dry, dull the old coat with fine paper (320), wipe "
-            "off the dust, and brush on about %s of a clear coating that holds off "
-            "ultraviolet light: on all six sides, and over the resin too.",
-            amount);
+        snprintf(buffer, size,
+                 "Wash it with mild soap, let it dry, dull the old coat with fine paper (320), "
+                 "wipe off the dust, and brush on %s of a clear coating that holds off "
+                 "ultraviolet light: on all six sides, and over the resin too.",
+                 about);
         break;
     case RUNNEL_UPKEEP_LOOK:
-        snprintf(
-            buffer, size,
-            "Wash it with mild soap and look for cracks, dull or peeling spots and open edges, "
-            "below and behind too. Mend them before the next rain.");
+        snprintf(buffer, size,
+                 "Wash it with mild soap and look for cracks, dull or peeling spots and open "
+                 "edges, below and behind too. Mend them before the next rain.");
         break;
     case RUNNEL_UPKEEP_SAND:
     default:
         snprintf(buffer, size,
                  "When it is scratched, grey or rough: have it sanded and finished anew, or ask "
-                 "its maker. About %s are needed, and its first weeks begin again.",
-                 amount);
+                 "its maker. It takes %s of %s, and then this plan begins anew.",
+                 about, runnel_care_finish(upkeeping));
         break;
     }
     return buffer;

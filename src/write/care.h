@@ -23,7 +23,8 @@ const char *runnel_care_finish(const runnel_upkeeping *upkeeping);
 /** Short name of a task: "oil", "coat", "look", "sand". */
 const char *runnel_care_kind(runnel_upkeep_kind kind);
 
-/** How a task is done, in a few sentences. @return buffer */
+/** How a task is done, in a few sentences; without an amount it is the one "told above".
+ * @return buffer */
 char *runnel_care_how(const runnel_upkeeping *upkeeping, const runnel_upkeep_task *task,
                       char *buffer, size_t size);
 

@@ -24,6 +24,14 @@ static const char *kind_word(const void *row) {
     return runnel_cutter_word(((const runnel_cutter_row *)row)->cutter.kind);
 }
 
+static const char *finish_word(const void *row) {
+    return runnel_upkeep_finish_text(((const runnel_upkeep_row *)row)->rule.finish);
+}
+
+static const char *use_word(const void *row) {
+    return runnel_use_text(((const runnel_upkeep_row *)row)->rule.use);
+}
+
 static bool is_v(const void *row) {
     return ((const runnel_cutter_row *)row)->cutter.kind == RUNNEL_CUTTER_V;
 }
@@ -138,6 +146,34 @@ static const runnel_list_column oils[] = {
 };
 #undef ROW_TYPE
 
+#define ROW_TYPE runnel_upkeep_row
+static const runnel_list_column upkeeps[] = {
+    TEXT("name", "name", rule.name),
+    WORD("finish", "finish", finish_word),
+    WORD("use", "use", use_word),
+    DAYS("wait [days]", "wait_min", rule.wait_s),
+    DAYS("first [days]", "first_min", rule.first_s),
+    PLAIN("first times", "first_times", rule.first_times),
+    DAYS("second [days]", "second_min", rule.second_s),
+    PLAIN("second times", "second_times", rule.second_times),
+    DAYS("steady [days]", "steady_min", rule.steady_s),
+    DAYS("look [days]", "look_min", rule.look_s),
+    DAYS("sand [days]", "sand_min", rule.sand_s),
+    PERCENT("share [%]", "share_percent", rule.share),
+    PLAIN("coat [ml/m2]", "coat_ml_per_m2", rule.coat_ml_per_m2),
+    PLAIN("coats", "coats", rule.coats),
+    PLAIN("wiped", "wiped", rule.wiped),
+    PLAIN("scrubbed", "scrubbed", rule.scrubbed),
+    PLAIN("open pores", "open_pores", rule.open_pores),
+    PLAIN("beads", "beads", rule.beads),
+    PLAIN("soaks in", "soaks_in", rule.soaks_in),
+    TEXT("source", "source", rule.source),
+    TEXT("date", "date", rule.date),
+    TEXT("sure", "sure", rule.sure),
+    TEXT(NULL, "file", file),
+};
+#undef ROW_TYPE
+
 #define ROW_TYPE runnel_font_entry
 static const runnel_list_column fonts[] = {
     TEXT("family", "family", family),
@@ -154,6 +190,7 @@ const runnel_list_column *runnel_list_columns(runnel_list_kind kind, size_t *cou
                                 [RUNNEL_LIST_CUTTERS] = {cutters, sizeof cutters / sizeof *cutters},
                                 [RUNNEL_LIST_WOODS] = {woods, sizeof woods / sizeof *woods},
                                 [RUNNEL_LIST_OILS] = {oils, sizeof oils / sizeof *oils},
+                                [RUNNEL_LIST_UPKEEP] = {upkeeps, sizeof upkeeps / sizeof *upkeeps},
                                 [RUNNEL_LIST_FONTS] = {fonts, sizeof fonts / sizeof *fonts}};
     *count = all[kind].count;
     return all[kind].columns;
@@ -181,6 +218,10 @@ static const char *rows_of(const runnel_list *list, size_t *count, size_t *size)
         *count = list->tables->oil_count;
         *size = sizeof *list->tables->oils;
         return (const char *)list->tables->oils;
+    case RUNNEL_LIST_UPKEEP:
+        *count = list->tables->upkeep_count;
+        *size = sizeof *list->tables->upkeeps;
+        return (const char *)list->tables->upkeeps;
     case RUNNEL_LIST_FONTS:
         *count = list->font_count;
         *size = sizeof *list->fonts;

@@ -152,6 +152,42 @@ static void write_wood(const void *row, FILE *out) {
     fputc('\n', out);
 }
 
+static void add_stage(runnel_flow *flow, double every_s, double times) {
+    if (!(times > 0) || !isfinite(every_s))
+        return;
+    runnel_bench_plain(flow, every_s / 86400, "days,");
+    runnel_flow_add(flow, " ");
+    runnel_bench_plain(flow, times, "times, then ");
+}
+
+static void write_rule(const void *row, FILE *out) {
+    const runnel_upkeep_rule *rule = &((const runnel_upkeep_row *)row)->rule;
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_add(&flow, rule->name);
+    runnel_flow_end(&flow);
+    labelled(&flow, out, "every");
+    add_stage(&flow, rule->first_s, rule->first_times);
+    add_stage(&flow, rule->second_s, rule->second_times);
+    runnel_bench_plain(&flow, rule->steady_s / 86400, "days");
+    add_time(&flow, "; not before ", rule->wait_s);
+    runnel_flow_end(&flow);
+    labelled(&flow, out, "beside");
+    runnel_bench_plain(&flow, 100 * rule->share, "% of a first coat");
+    add_known(&flow, ", ", rule->coat_ml_per_m2, "ml/m2");
+    add_time(&flow, "; looked over after ", rule->look_s);
+    add_time(&flow, "; sanded after ", rule->sand_s);
+    runnel_flow_end(&flow);
+    labelled(&flow, out, "times");
+    runnel_bench_plain(&flow, rule->wiped, "wiped,");
+    add_known(&flow, " ", rule->scrubbed, "scrubbed,");
+    add_known(&flow, " ", rule->open_pores, "open pores,");
+    add_known(&flow, " ", rule->beads, "water beads,");
+    add_known(&flow, " ", rule->soaks_in, "it soaks in");
+    runnel_flow_end(&flow);
+    fputc('\n', out);
+}
+
 static void write_oil(const void *row, FILE *out) {
     const runnel_oil *oil = &((const runnel_oil_row *)row)->oil;
     runnel_flow flow;
@@ -255,6 +291,7 @@ runnel_status runnel_write_list_text(const runnel_list *list, FILE *out) {
                                  [RUNNEL_LIST_CUTTERS] = {write_cutter, "no cutters"},
                                  [RUNNEL_LIST_WOODS] = {write_wood, "no woods"},
                                  [RUNNEL_LIST_OILS] = {write_oil, "no oils"},
+                                 [RUNNEL_LIST_UPKEEP] = {write_rule, "no rules of upkeep"},
                                  [RUNNEL_LIST_FONTS] = {write_font, "no fonts with outlines"}};
     size_t rows = runnel_list_rows(list);
     for (size_t i = 0; i < rows; i++)

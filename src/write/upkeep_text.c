@@ -64,6 +64,21 @@ static void write_dates(const runnel_upkeeping *upkeeping, const runnel_upkeep *
     }
 }
 
+/* What the owner sees goes before what was planned. */
+static void write_drop(const runnel_upkeeping *upkeeping, const runnel_upkeep *upkeep, FILE *out) {
+    char every[40];
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 2);
+    runnel_flow_add(&flow, "Put a drop of water on it. When it soaks in, the ");
+    runnel_flow_add(&flow, upkeeping->oil ? "oil" : "coating");
+    runnel_flow_add(&flow, " is due now, and from then on ");
+    runnel_flow_add(&flow, runnel_care_every(upkeep->soaks_in_days, every, sizeof every));
+    runnel_flow_add(&flow, ". When it still stands as a bead on the day told here, wait: ");
+    runnel_flow_add(&flow, runnel_care_every(upkeep->beads_days, every, sizeof every));
+    runnel_flow_add(&flow, " is enough.");
+    runnel_flow_end(&flow);
+}
+
 static void write_part(const runnel_upkeeping *upkeeping, const runnel_upkeeping_part *part,
                        FILE *out) {
     char amount[40];
@@ -83,24 +98,7 @@ static void write_part(const runnel_upkeeping *upkeeping, const runnel_upkeeping
     runnel_flow_add(&flow, runnel_care_amount(part->upkeep.year_mm3, amount, sizeof amount));
     runnel_flow_add(&flow, " in each year after it.");
     runnel_flow_end(&flow);
-}
-
-/* ---- Earlier or later ------------------------------------------------------------------------ */
-
-static void write_drop(const runnel_upkeeping *upkeeping, FILE *out) {
-    char every[40];
-    const runnel_upkeep *upkeep = &upkeeping->parts[0].upkeep;
-    runnel_flow flow;
-    runnel_finish_heading(out, "Earlier or later");
-    runnel_flow_begin(&flow, out, 2);
-    runnel_flow_add(&flow, "Put a drop of water on it. When it soaks in, the ");
-    runnel_flow_add(&flow, upkeeping->oil ? "oil" : "coating");
-    runnel_flow_add(&flow, " is due now, and from then on ");
-    runnel_flow_add(&flow, runnel_care_every(upkeep->soaks_in_days, every, sizeof every));
-    runnel_flow_add(&flow, ". When it stands as a bead on the day that is told here, wait: ");
-    runnel_flow_add(&flow, runnel_care_every(upkeep->beads_days, every, sizeof every));
-    runnel_flow_add(&flow, " is enough.");
-    runnel_flow_end(&flow);
+    write_drop(upkeeping, &part->upkeep, out);
 }
 
 /* ---- How, and how not ------------------------------------------------------------------------ */
@@ -111,11 +109,14 @@ static void write_how(const runnel_upkeeping *upkeeping, FILE *out) {
     runnel_upkeep_kind before = RUNNEL_UPKEEP_SAND;
     runnel_finish_heading(out, "How");
     for (size_t i = 0; i < upkeep->task_count; i++) {
-        const runnel_upkeep_task *task = &upkeep->tasks[i];
-        if (i && task->kind == before)
+        runnel_upkeep_task task = upkeep->tasks[i];
+        if (i && task.kind == before)
             continue;
-        before = task->kind;
-        runnel_finish_item(out, "-", runnel_care_how(upkeeping, task, how, sizeof how));
+        before = task.kind;
+        /* Several kinds of piece have an amount each. */
+        if (upkeeping->part_count > 1)
+            task.amount_mm3 = 0;
+        runnel_finish_item(out, "-", runnel_care_how(upkeeping, &task, how, sizeof how));
     }
 }
 
@@ -221,7 +222,6 @@ runnel_status runnel_write_upkeep_text(const runnel_job *job, const runnel_upkee
     write_basis(upkeeping, out);
     for (size_t i = 0; i < upkeeping->part_count; i++)
         write_part(upkeeping, &upkeeping->parts[i], out);
-    write_drop(upkeeping, out);
     write_how(upkeeping, out);
     write_not(upkeeping, out);
     write_care(upkeeping, out);

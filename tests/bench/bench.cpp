@@ -11,6 +11,7 @@
  *   diagram   construction of the segment Voronoi diagram by Boost.Polygon; its evaluation would
  *             still have to follow
  */
+#include "cure.h"
 #include "runnel/cavity.h"
 #include "runnel/lettering.h"
 #include "runnel/profile.h"
@@ -268,5 +269,6 @@ int main() {
         print_row(size, f, first_us);
     }
     GEOS_finish_r(geos);
+    runnel_bench_cure();
     return EXIT_SUCCESS;
 }

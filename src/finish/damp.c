@@ -1,0 +1,95 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "runnel/damp.h"
+
+#include "base/amount.h"
+
+#include <math.h>
+
+/* Alduchov & Eskridge 1996, over water. */
+static const double magnus = 17.625, magnus_k = 243.04;
+
+static const double most_moisture_percent = 30; /* fibre saturation: wetter wood does not move */
+
+runnel_status runnel_dew_point(double air_degc, double humidity, double *dew_degc) {
+    if (!(air_degc >= -40 && air_degc <= 50) || !(humidity > 0 && humidity <= 1))
+        return RUNNEL_E_RANGE;
+    double power = log(humidity) + magnus * air_degc / (magnus_k + air_degc);
+    *dew_degc = magnus_k * power / (magnus - power);
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_damp_of(double air_degc, double humidity, double board_degc,
+                             runnel_damp *damp) {
+    runnel_damp found = {.moisture_percent = NAN};
+    if (!(board_degc >= -40 && board_degc <= 100))
+        return RUNNEL_E_RANGE;
+    runnel_status status = runnel_dew_point(air_degc, humidity, &found.dew_degc);
+    if (status != RUNNEL_OK)
+        return status;
+    found.gap_k = board_degc - found.dew_degc;
+    found.is_near_dew = found.gap_k < RUNNEL_DAMP_GAP_K;
+    found.is_humid = humidity > RUNNEL_DAMP_HUMIDITY;
+    found.least_board_degc = found.dew_degc + RUNNEL_DAMP_GAP_K;
+    /* Outside of its table it stays unknown. */
+    (void)runnel_wood_moisture(air_degc, humidity, &found.moisture_percent);
+    *damp = found;
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_wood_moisture(double air_degc, double humidity, double *percent) {
+    double t = air_degc;
+    if (!(t >= -1.2 && t <= 132.3) || !(humidity >= 0 && humidity <= 1))
+        return RUNNEL_E_RANGE;
+    /* Wood Handbook, equation 4-5; t in degrees Celsius, humidity as a fraction. */
+    double w = 349 + 1.29 * t + 0.0135 * t * t;
+    double k = 0.805 + 0.000736 * t - 0.00000273 * t * t;
+    double k1 = 6.27 - 0.00938 * t - 0.000303 * t * t;
+    double k2 = 1.91 + 0.0407 * t - 0.000293 * t * t;
+    double kh = k * humidity, one = k1 * kh, two = k1 * k2 * kh * kh;
+    *percent = 1800 / w * (kh / (1 - kh) + (one + 2 * two) / (1 + one + two));
+    return RUNNEL_OK;
+}
+
+static bool are_moistures(double from_percent, double to_percent) {
+    return from_percent >= 0 && from_percent <= most_moisture_percent && to_percent >= 0 &&
+           to_percent <= most_moisture_percent;
+}
+
+runnel_status runnel_wood_movement(double width_mm, double coefficient, double from_percent,
+                                   double to_percent, double *change_mm) {
+    if (!runnel_is_amount(width_mm) || !(coefficient >= 0 && coefficient <= 0.01) ||
+        !are_moistures(from_percent, to_percent))
+        return RUNNEL_E_RANGE;
+    *change_mm = width_mm * coefficient * (to_percent - from_percent);
+    return RUNNEL_OK;
+}
+
+static bool is_shrinkage(double percent) {
+    return percent > 0 && percent < 30;
+}
+
+runnel_status runnel_wood_movement_wide(double width_mm, double shrinkage_percent,
+                                        double from_percent, double to_percent, double *change_mm) {
+    if (!runnel_is_amount(width_mm) || !is_shrinkage(shrinkage_percent) ||
+        !are_moistures(from_percent, to_percent))
+        return RUNNEL_E_RANGE;
+    *change_mm =
+        width_mm * (to_percent - from_percent) / (3000 / shrinkage_percent - 30 + from_percent);
+    return RUNNEL_OK;
+}
+
+double runnel_wood_coefficient(double shrinkage_percent) {
+    return is_shrinkage(shrinkage_percent) ? 1 / (3000 / shrinkage_percent - 20) : NAN;
+}
+
+runnel_status runnel_damp_band_of(double length_mm, double coefficient, double from_percent,
+                                  double to_percent, runnel_damp_band *band) {
+    runnel_damp_band found = {.is_long = length_mm > RUNNEL_DAMP_BAND_MM};
+    runnel_status status =
+        runnel_wood_movement(length_mm, coefficient, from_percent, to_percent, &found.change_mm);
+    if (status != RUNNEL_OK)
+        return status;
+    found.strain = coefficient * (to_percent - from_percent);
+    *band = found;
+    return RUNNEL_OK;
+}

@@ -1,0 +1,281 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "runnel/heat.h"
+
+#include "numeric/ode.h"
+#include "numeric/root.h"
+#include "resin/amount.h"
+#include "resin/arrhenius.h"
+#include "resin/heat_run.h"
+#include "resin/law.h"
+
+#include <math.h>
+
+static const double pi = 3.14159265358979323846;
+static const double m2_per_mm2 = 1e-6; /* exact */
+static const double mm3_per_ml = 1000; /* exact */
+static const double run_of_gel_times = 20;
+
+runnel_resin_heat runnel_resin_heat_usual(void) {
+    return (runnel_resin_heat){400, 1.9, 0.2, 1.1};
+}
+
+bool runnel_resin_heat_is_sound(const runnel_resin_heat *resin) {
+    return runnel_is_amount(resin->reaction_j_per_g) && runnel_is_positive(resin->cp_j_per_g_k) &&
+           runnel_is_positive(resin->conductivity_w_per_m_k) &&
+           runnel_is_positive(resin->density_g_per_ml);
+}
+
+double runnel_heat_cubic_peak(double from, double y_from, double slope_from, double to, double y_to,
+                              double slope_to, double *at) {
+    double h = to - from, best = y_from;
+    *at = from;
+    if (y_to > best) {
+        best = y_to;
+        *at = to;
+    }
+    if (!(slope_from > 0 && slope_to < 0))
+        return best;
+    /* Hermite's cubic in s from 0 to 1; its slope is a s^2 + b s + c. */
+    double rise = y_to - y_from, c = h * slope_from, d = h * slope_to;
+    double a = 3 * (c + d) - 6 * rise, b = 6 * rise - 4 * c - 2 * d;
+    double root = sqrt(fmax(b * b - 4 * a * c, 0));
+    double s = b <= 0 ? 2 * c / (-b + root) : fabs(a) > 0 ? (-b - root) / (2 * a) : 0.5;
+    if (!(s > 0 && s < 1))
+        return best;
+    double top = y_from + s * (c + s * (b / 2 + s * a / 3));
+    if (top > best) {
+        best = top;
+        *at = from + s * h;
+    }
+    return best;
+}
+
+runnel_status runnel_heat_usual_time(const runnel_kinetics *kinetics, double start_degc, double gel,
+                                     double *seconds) {
+    double gel_s = NAN;
+    runnel_status status = runnel_kinetics_time(kinetics, start_degc, gel, &gel_s);
+    /* A law that stalls before its gel point still has a time scale. */
+    if (status == RUNNEL_NOT_POSSIBLE)
+        status = runnel_kinetics_time(kinetics, start_degc, fmin(kinetics->last, 1) / 2, &gel_s);
+    if (status == RUNNEL_OK)
+        *seconds = run_of_gel_times * gel_s;
+    return status;
+}
+
+runnel_status runnel_heat_search(runnel_status (*peak)(const void *what, double x, double *degc),
+                                 const void *what, double limit_degc, double least, double most,
+                                 double *x) {
+    double degc = NAN, low = least, high = most;
+    runnel_status status = peak(what, most, &degc);
+    if (status == RUNNEL_OK && degc <= limit_degc)
+        low = most;
+    else if (status == RUNNEL_OK)
+        status = peak(what, least, &degc);
+    bool is_hopeless = status == RUNNEL_OK && degc > limit_degc;
+    while (status == RUNNEL_OK && !is_hopeless && high > 1.01 * low) {
+        double middle = sqrt(low * high);
+        status = peak(what, middle, &degc);
+        if (degc <= limit_degc)
+            low = middle;
+        else
+            high = middle;
+    }
+    if (status != RUNNEL_OK)
+        return status;
+    *x = low;
+    return is_hopeless ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+}
+
+/* ---- The cup ------------------------------------------------------------------------------- */
+
+/* Unknowns: conversion, temperature, heat lost; the last two in steps of a temperature. */
+enum { CONVERSION, WARMTH, LOST, UNKNOWNS };
+
+typedef struct cup_run {
+    const runnel_heat_cup *cup;
+    double made_steps; /* by all of the reaction */
+    double loss_per_s; /* share of the warmth that is lost in a second */
+    double peak, peak_s, gel_s;
+    bool ran_away;
+} cup_run;
+
+static double kelvin_of(const cup_run *run, double warmth) {
+    return run->cup->air_degc + RUNNEL_KELVIN_AT_0_DEGC + RUNNEL_HEAT_STEP_K * warmth;
+}
+
+static double ceiling_of(double air_degc) {
+    return (RUNNEL_HEAT_CEILING_DEGC - air_degc) / RUNNEL_HEAT_STEP_K;
+}
+
+static bool cup_rates(double t, const double *y, double *rates, void *state) {
+    (void)t;
+    const cup_run *run = state;
+    /* A step that is tried may go astray before it is made smaller. */
+    double kelvin = fmin(fmax(kelvin_of(run, y[WARMTH]), 1), 5000);
+    rates[CONVERSION] = runnel_kinetics_parts(&run->cup->kinetics, kelvin, y[CONVERSION]).rate;
+    rates[LOST] = run->loss_per_s * y[WARMTH];
+    rates[WARMTH] = run->made_steps * rates[CONVERSION] - rates[LOST];
+    return true;
+}
+
+static double cup_event(size_t index, double t, const double *y, const double *rates, void *state) {
+    (void)t;
+    (void)rates;
+    const cup_run *run = state;
+    return index ? y[WARMTH] - ceiling_of(run->cup->air_degc) : y[CONVERSION] - run->cup->gel;
+}
+
+static bool cup_reached(size_t index, double t, const double *y, void *state) {
+    (void)y;
+    cup_run *run = state;
+    if (index)
+        run->ran_away = true;
+    else
+        run->gel_s = t;
+    return !index;
+}
+
+static bool cup_stepped(double from, const double *y_from, const double *rates_from, double to,
+                        const double *y_to, const double *rates_to, void *state) {
+    cup_run *run = state;
+    double at = 0;
+    double peak = runnel_heat_cubic_peak(from, y_from[WARMTH], rates_from[WARMTH], to, y_to[WARMTH],
+                                         rates_to[WARMTH], &at);
+    if (peak > run->peak) {
+        run->peak = peak;
+        run->peak_s = at;
+    }
+    return true;
+}
+
+static bool is_cup(const runnel_heat_cup *cup) {
+    return runnel_kinetics_is_law(&cup->kinetics) && runnel_resin_heat_is_sound(&cup->resin) &&
+           runnel_is_positive(cup->mass_g) && runnel_is_positive(cup->diameter_mm) &&
+           runnel_is_amount(cup->loss_w_per_m2_k) && cup->gel > 0 && cup->gel < 1 &&
+           cup->start_degc > -RUNNEL_KELVIN_AT_0_DEGC && cup->air_degc > -RUNNEL_KELVIN_AT_0_DEGC &&
+           cup->start_degc < RUNNEL_HEAT_CEILING_DEGC && cup->air_degc < RUNNEL_HEAT_CEILING_DEGC;
+}
+
+static double surface_m2(const runnel_heat_cup *cup) {
+    double mm3 = cup->mass_g / cup->resin.density_g_per_ml * mm3_per_ml;
+    double floor_mm2 = pi / 4 * cup->diameter_mm * cup->diameter_mm;
+    return m2_per_mm2 * (2 * floor_mm2 + 4 * mm3 / cup->diameter_mm);
+}
+
+static void note_cup(const cup_run *of, double t, const double *y, double start,
+                     runnel_heat_run *run) {
+    double made = of->made_steps * y[CONVERSION];
+    double missing = made - (y[WARMTH] - start) - y[LOST];
+    double degc = of->cup->air_degc + RUNNEL_HEAT_STEP_K * y[WARMTH];
+    *run = (runnel_heat_run){.peak_degc = of->cup->air_degc + RUNNEL_HEAT_STEP_K * of->peak,
+                             .peak_s = of->peak_s,
+                             .gel_s = of->gel_s,
+                             .end_s = t,
+                             .conversion = fmin(y[CONVERSION], 1),
+                             .top_degc = degc,
+                             .under_degc = degc,
+                             .ran_away = of->ran_away,
+                             .imbalance = fabs(missing) / fmax(made + fabs(y[LOST]), 1e-9)};
+}
+
+runnel_status runnel_heat_in_cup(const runnel_heat_cup *cup, double for_s, runnel_heat_run *run) {
+    if (!is_cup(cup) || !runnel_is_amount(for_s))
+        return RUNNEL_E_RANGE;
+    double start = (cup->start_degc - cup->air_degc) / RUNNEL_HEAT_STEP_K;
+    double heat_j_per_k = cup->mass_g * cup->resin.cp_j_per_g_k;
+    cup_run of = {.cup = cup,
+                  .made_steps =
+                      cup->resin.reaction_j_per_g / cup->resin.cp_j_per_g_k / RUNNEL_HEAT_STEP_K,
+                  .loss_per_s = cup->loss_w_per_m2_k * surface_m2(cup) / heat_j_per_k,
+                  .peak = start,
+                  .gel_s = INFINITY};
+    runnel_ode ode = {.count = UNKNOWNS,
+                      .state = &of,
+                      .rates = cup_rates,
+                      .absolute = 1e-10,
+                      .relative = 1e-10,
+                      .event_count = 2,
+                      .event = cup_event,
+                      .reached = cup_reached,
+                      .stepped = cup_stepped};
+    runnel_status status = RUNNEL_OK;
+    if (for_s == 0)
+        status = runnel_heat_usual_time(&cup->kinetics, cup->start_degc, cup->gel, &for_s);
+    double t = 0, y[UNKNOWNS] = {0, start, 0};
+    ode.first = 1e-5 * for_s;
+    if (status == RUNNEL_OK)
+        status = runnel_ode_run(&ode, &t, for_s, y);
+    if (status == RUNNEL_OK)
+        note_cup(&of, t, y, start, run);
+    return status;
+}
+
+/* ---- The largest cup, and a law for a stated one ------------------------------------------- */
+
+typedef struct cup_limit {
+    runnel_heat_cup cup;
+    double until_s;
+} cup_limit;
+
+static runnel_status cup_peak(const void *what, double mass_g, double *degc) {
+    const cup_limit *limit = what;
+    runnel_heat_cup cup = limit->cup;
+    runnel_heat_run run;
+    cup.mass_g = mass_g;
+    runnel_status status = runnel_heat_in_cup(&cup, limit->until_s, &run);
+    if (status == RUNNEL_OK)
+        *degc = run.peak_degc;
+    return status;
+}
+
+runnel_status runnel_heat_largest_cup(const runnel_heat_cup *cup, double limit_degc, double until_s,
+                                      double most_g, double *mass_g) {
+    const double least_g = 1;
+    const cup_limit limit = {*cup, until_s};
+    if (!(limit_degc > cup->start_degc && limit_degc > cup->air_degc) || !isfinite(limit_degc) ||
+        !(most_g > least_g) || !isfinite(most_g) || !runnel_is_amount(until_s))
+        return RUNNEL_E_RANGE;
+    return runnel_heat_search(cup_peak, &limit, limit_degc, least_g, most_g, mass_g);
+}
+
+typedef struct anchoring {
+    runnel_heat_cup cup;
+    runnel_kinetics constant; /* the law of a temperature that stays */
+    double gel_s;
+    runnel_status status;
+} anchoring;
+
+/* How far the gel time of a cup is from the stated one, in powers of e, with all slower by e^x. */
+static double too_late(double x, void *state) {
+    const double never = 50; /* beyond any that is not */
+    anchoring *of = state;
+    runnel_heat_run run;
+    of->cup.kinetics = of->constant;
+    of->cup.kinetics.k1_per_s *= exp(-x);
+    of->cup.kinetics.k2_per_s *= exp(-x);
+    of->status = runnel_heat_in_cup(&of->cup, 20 * of->gel_s, &run);
+    if (of->status != RUNNEL_OK)
+        return NAN;
+    return isfinite(run.gel_s) ? log(run.gel_s / of->gel_s) : run.ran_away ? -never : never;
+}
+
+runnel_status runnel_heat_anchor(const runnel_kinetics_shape *shape, const runnel_heat_cup *cup,
+                                 double gel_s, runnel_kinetics *kinetics) {
+    anchoring of = {.cup = *cup, .gel_s = gel_s, .status = RUNNEL_OK};
+    of.cup.gel = shape->gel;
+    runnel_status status = runnel_kinetics_anchor(shape, gel_s, cup->start_degc, &of.constant);
+    if (status != RUNNEL_OK)
+        return status;
+    of.cup.kinetics = of.constant;
+    if (!is_cup(&of.cup))
+        return RUNNEL_E_RANGE;
+    /* Self-heating makes it at most some thousand times as fast; a cold cup slows it down. */
+    double x = 0, error = 0;
+    status = runnel_root(too_late, &of, -10, 10, 1e-9, 0, &x, &error);
+    if (status != RUNNEL_OK)
+        return of.status != RUNNEL_OK ? of.status : RUNNEL_E_NOT_COMPUTED;
+    of.constant.k1_per_s *= exp(-x);
+    of.constant.k2_per_s *= exp(-x);
+    *kinetics = of.constant;
+    return RUNNEL_OK;
+}

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * What the runs of cups and layers share.
+ */
+#ifndef RUNNEL_RESIN_HEAT_RUN_H
+#define RUNNEL_RESIN_HEAT_RUN_H
+
+#include "runnel/heat.h"
+
+/** Temperatures are counted from that of the air in steps of this, so that they are of the order of
+ * conversions and share their tolerance. */
+#define RUNNEL_HEAT_STEP_K 100.0
+
+/** Whether all of a resin's numbers are in their range. */
+bool runnel_resin_heat_is_sound(const runnel_resin_heat *resin);
+
+/** The highest value of the cubic between two ends with slopes, and where it is. */
+double runnel_heat_cubic_peak(double from, double y_from, double slope_from, double to, double y_to,
+                              double slope_to, double *at);
+
+/** How long a run goes on by default; see runnel_heat_in_cup. */
+runnel_status runnel_heat_usual_time(const runnel_kinetics *kinetics, double start_degc, double gel,
+                                     double *seconds);
+
+/** The largest x between least and most, to 1 %, whose peak is at or below the limit. */
+runnel_status runnel_heat_search(runnel_status (*peak)(const void *what, double x, double *degc),
+                                 const void *what, double limit_degc, double least, double most,
+                                 double *x);
+
+#endif

@@ -1,0 +1,227 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "runnel/units.h"
+#include "runnel/write_cure.h"
+#include "write/finish_lines.h"
+
+#include <math.h>
+
+#define DEGC                                                                                       \
+    "\xC2\xB0"                                                                                     \
+    "C"
+
+/* Farther from the stated temperature than this the times are rough, whatever the rule. */
+static const double far_k = 15;
+
+/* A board that warms up by more until the gel lets out air that shows (common practice). */
+static const double rise_of_bubbles_k = 2;
+
+static void add_degc(runnel_flow *flow, const char *before, double degc) {
+    runnel_flow_add(flow, before);
+    runnel_bench_plain(flow, round(10 * degc) / 10, DEGC);
+}
+
+static void add_clock(runnel_flow *flow, double hour) {
+    int minutes = (int)floor(60 * hour + 0.5);
+    runnel_flow_format(flow, "%02d:%02d", minutes / 60, minutes % 60);
+}
+
+/* ---- Worked out with ----------------------------------------------------------------------- */
+
+static void write_temperature(const runnel_cure_report *report, FILE *out) {
+    const runnel_swing *swing = &report->swing;
+    char stamp[RUNNEL_STAMP_SIZE];
+    runnel_flow flow;
+    runnel_finish_basis(&flow, out, "temperature");
+    if (report->over == RUNNEL_CURE_OVER_CONSTANT) {
+        add_degc(&flow, "", report->job->shop_degc);
+        runnel_flow_add(&flow, ", day and night");
+    } else if (report->over == RUNNEL_CURE_OVER_SWING) {
+        add_degc(&flow, "", report->cure.coldest_degc);
+        add_degc(&flow, " to ", report->cure.warmest_degc);
+        runnel_flow_add(&flow, " each day, warmest at ");
+        add_clock(&flow, swing->warmest_at_hour);
+        runnel_flow_add(&flow, "; poured at ");
+        add_clock(&flow, swing->poured_at_hour);
+    } else {
+        runnel_flow_format(&flow, "%zu readings, from ", report->log_count);
+        add_degc(&flow, "", report->cure.coldest_degc);
+        add_degc(&flow, " to ", report->cure.warmest_degc);
+        runnel_flow_add(&flow, " after the pour; poured ");
+        runnel_flow_add(&flow, runnel_stamp_text(&report->poured, stamp));
+    }
+    runnel_flow_end(&flow);
+}
+
+static void write_basis(const runnel_cure_report *report, FILE *out) {
+    const runnel_resin *resin = &report->job->resin;
+    runnel_flow flow;
+    runnel_finish_basis(&flow, out, "resin");
+    runnel_flow_add(&flow, resin->name);
+    runnel_flow_add(&flow, report->job->resin_changed ? ", with values of its own" : "");
+    runnel_flow_add(&flow, report->job->resin_is_default ? " (not given, so taken)" : "");
+    add_degc(&flow, "; its times hold at ", report->law.stated_degc);
+    runnel_flow_end(&flow);
+    write_temperature(report, out);
+    runnel_finish_basis(&flow, out, "rule");
+    if (report->law.rule == RUNNEL_CURE_DOUBLING) {
+        runnel_flow_add(&flow, "twice as fast for 10 " DEGC " more");
+    } else {
+        runnel_flow_add(&flow, "activation energy of ");
+        runnel_bench_plain(&flow, report->law.activation_kj_per_mol, "kJ/mol");
+        runnel_flow_add(&flow, report->law.energy_is_usual ? " (not given, so the usual one)" : "");
+    }
+    runnel_flow_end(&flow);
+}
+
+/* ---- The moments --------------------------------------------------------------------------- */
+
+static void add_when(runnel_flow *flow, const runnel_cure_report *report, double reached_s) {
+    char text[RUNNEL_STAMP_SIZE];
+    runnel_stamp when = report->poured;
+    when.seconds += reached_s;
+    runnel_flow_add(flow, ", ");
+    runnel_flow_add(flow, runnel_stamp_text(&when, text));
+}
+
+static void write_moment(const runnel_cure_report *report, runnel_cure_moment moment, FILE *out) {
+    double stated_s = runnel_cure_stated(&report->job->resin, moment);
+    double reached_s = report->cure.reached_s[moment], stood_s = report->cure.stood_s[moment];
+    runnel_flow flow;
+    if (isnan(stated_s))
+        return;
+    runnel_flow_begin(&flow, out, RUNNEL_FIGURES_LABEL);
+    runnel_flow_add(&flow, runnel_cure_moment_name(moment));
+    runnel_flow_tab(&flow, 20);
+    if (isfinite(reached_s))
+        runnel_bench_time(&flow, reached_s);
+    else
+        runnel_flow_add(&flow, "not reached");
+    if (isfinite(reached_s) && report->over == RUNNEL_CURE_OVER_LOG)
+        add_when(&flow, report, reached_s);
+    runnel_flow_add(&flow, " (stated: ");
+    runnel_bench_time(&flow, stated_s);
+    if (moment == RUNNEL_CURE_POT_LIFE && !isnan(report->job->resin.pot_mass_g)) {
+        runnel_flow_add(&flow, " for ");
+        runnel_bench_plain(&flow, report->job->resin.pot_mass_g, "g");
+        runnel_flow_add(&flow, " in the cup");
+    }
+    runnel_flow_add(&flow, ")");
+    if (stood_s >= 60) {
+        runnel_flow_add(&flow, "; of it too cold for ");
+        runnel_bench_time(&flow, stood_s);
+    }
+    runnel_flow_end(&flow);
+}
+
+static void write_no(const runnel_cure_report *report, FILE *out) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 0);
+    add_degc(&flow, "NO: this resin does not cure below ", report->law.lowest_degc);
+    add_degc(&flow, ", and nothing is extrapolated. What helps: at least ",
+             report->cure.needed_degc);
+    runnel_flow_add(&flow, report->over == RUNNEL_CURE_OVER_SWING
+                               ? " in the mean of the day with this swing, better at night too."
+                               : " at the board until it has cured, under a tent with a heater, or "
+                                 "a resin that cures colder.");
+    runnel_flow_end(&flow);
+}
+
+/* ---- What to mind -------------------------------------------------------------------------- */
+
+static void write_log_notes(const runnel_cure_report *report, FILE *out) {
+    runnel_flow flow;
+    if (report->gap_count) {
+        runnel_flow_begin(&flow, out, 2);
+        runnel_flow_format(&flow, "%zu %s in the log, the first before line %zu, the longest of ",
+                           report->gap_count, report->gap_count == 1 ? "gap" : "gaps",
+                           report->gap_line);
+        runnel_bench_time(&flow, report->longest_gap_s);
+        runnel_flow_add(&flow, ": the temperature is taken to go straight over it.");
+        runnel_flow_end(&flow);
+    }
+    if (report->repeated) {
+        runnel_flow_begin(&flow, out, 2);
+        runnel_flow_format(&flow, "%zu repeated %s left out, the first on line %zu.",
+                           report->repeated, report->repeated == 1 ? "row" : "rows",
+                           report->repeated_line);
+        runnel_flow_end(&flow);
+    }
+    if (report->empty) {
+        runnel_flow_begin(&flow, out, 2);
+        runnel_flow_format(&flow, "%zu %s without a temperature left out, the first on line %zu.",
+                           report->empty, report->empty == 1 ? "row" : "rows", report->empty_line);
+        runnel_flow_end(&flow);
+    }
+    if (report->is_possible && isfinite(report->job->resin.full_cure_s) &&
+        !isfinite(report->cure.reached_s[RUNNEL_CURE_FULL])) {
+        runnel_flow_begin(&flow, out, 2);
+        runnel_flow_add(&flow, "The log ends at ");
+        runnel_flow_number(&flow, 100 * report->cure.age_s / report->job->resin.full_cure_s, 0,
+                           "%");
+        runnel_flow_add(&flow, " of the full cure; what is left takes ");
+        runnel_bench_time(&flow, report->job->resin.full_cure_s - report->cure.age_s);
+        add_degc(&flow, " at ", report->law.stated_degc);
+        runnel_flow_add(&flow, ".");
+        runnel_flow_end(&flow);
+    }
+}
+
+static void write_notes(const runnel_cure_report *report, FILE *out) {
+    const runnel_cure *cure = &report->cure;
+    double far = fmax(cure->warmest_degc - report->law.stated_degc,
+                      report->law.stated_degc - cure->coldest_degc);
+    runnel_finish_heading(out, "To be minded");
+    if (cure->rise_to_gel_k > rise_of_bubbles_k) {
+        runnel_flow flow;
+        runnel_flow_begin(&flow, out, 2);
+        runnel_flow_add(&flow, "It gets warmer by ");
+        runnel_flow_number(&flow, cure->rise_to_gel_k, 0, "K");
+        runnel_flow_add(&flow, " before the gel: the wood lets out air. Pour while the temperature "
+                               "falls, or seal the walls well.");
+        runnel_flow_end(&flow);
+    }
+    if (far > far_k)
+        runnel_layout_paragraph(out, 2,
+                                "Far from the stated temperature the times are rough: try it on a "
+                                "scrap.");
+    if (report->over == RUNNEL_CURE_OVER_LOG)
+        write_log_notes(report, out);
+    runnel_layout_paragraph(out, 2,
+                            "The temperature of the board counts, not that of the room. A thin "
+                            "film is slower, a thick layer and a full cup faster than this.");
+    runnel_layout_paragraph(out, 2, "An estimate: where the resin's sheet says more, it holds.");
+}
+
+static void write_damp(const runnel_cure_report *report, FILE *out) {
+    const runnel_damp *damp = &report->damp;
+    if (!report->has_damp)
+        return;
+    runnel_finish_heading(out, "Damp");
+    runnel_figures_line(out, "dew point", damp->dew_degc, 1, DEGC, "");
+    runnel_figures_line(out, "board above it", damp->gap_k, 1, "K",
+                        damp->is_near_dew ? "TOO NEAR: water falls on the face, and resin blushes"
+                                          : "");
+    runnel_figures_line(out, "board at least", damp->least_board_degc, 1, DEGC, "");
+    runnel_figures_line(out, "wood comes to", damp->moisture_percent, 1, "%",
+                        "moisture in this air");
+    if (damp->is_humid)
+        runnel_layout_paragraph(out, 2,
+                                "TOO HUMID: above 80 % a waxy film may form. Wash it off with "
+                                "water and dry it with paper before sanding or the next layer.");
+}
+
+runnel_status runnel_write_cure_text(const runnel_cure_report *report, FILE *out) {
+    fputs("Cure\n", out);
+    if (!report->is_possible)
+        write_no(report, out);
+    runnel_finish_heading(out, "Worked out with");
+    write_basis(report, out);
+    if (report->is_possible) {
+        runnel_finish_heading(out, "Times from the pour");
+        for (unsigned i = 0; i < RUNNEL_CURE_MOMENTS; i++)
+            write_moment(report, (runnel_cure_moment)i, out);
+    }
+    write_damp(report, out);
+    write_notes(report, out);
+    return runnel_layout_close(out);
+}

@@ -1,0 +1,1 @@
+cure --resin 'laminating 4:1' --coldest '8 C' --warmest '24 C' --humidity '85 %'

@@ -1,0 +1,1 @@
+$RUNNEL cure --resin 'laminating 4:1' >/dev/full

@@ -85,7 +85,7 @@ static void try_from(trial *t, size_t task, int end_before, int starts[MOST_TASK
         bool in_window = task == 0 || start <= end_before + of->until_s;
         for (int late = 0; late < 2; late++) {
             if (late ? task == 0 || isinf(of->until_s) || isnan(of->late_s) ||
-                           start < end_before + of->until_s
+                           start < end_before + fmax(of->until_s, of->late_from_s)
                      : !in_window)
                 continue;
             int hands = (int)of->hands_s + (late ? (int)of->late_s : 0);
@@ -106,7 +106,7 @@ static void make_trial(trial *t) {
         t->spans[t->open.count++] = (runnel_span){at, at + length};
         at += length + 1 + below(7);
     }
-    t->count = (size_t)(1 + below(MOST_TASKS));
+    t->count = 1 + (size_t)below(MOST_TASKS);
     for (size_t i = 0; i < t->count; i++) {
         int from = below(5);
         t->tasks[i] = (runnel_task){.name = "task",
@@ -114,7 +114,8 @@ static void make_trial(trial *t) {
                                     .divides = below(2) == 0,
                                     .from_s = from,
                                     .until_s = below(2) ? HUGE_VAL : (double)(from + below(6)),
-                                    .late_s = below(2) ? (double)NAN : (double)below(3)};
+                                    .late_s = below(2) ? (double)NAN : (double)below(3),
+                                    .late_from_s = below(2) ? 0 : below(12)};
     }
     t->start = below(8);
     t->after = below(4);
@@ -129,7 +130,8 @@ static void ck_plan(const trial *t, const runnel_task_times *times) {
         if (i == 0)
             ck_assert(times[i].start_s >= t->start);
         else if (times[i].is_late)
-            ck_assert(times[i].start_s >= end + of->until_s && !isnan(of->late_s));
+            ck_assert(times[i].start_s >= end + fmax(of->until_s, of->late_from_s) &&
+                      !isnan(of->late_s));
         else
             ck_assert(times[i].start_s >= end + of->from_s &&
                       times[i].start_s <= end + of->until_s);
@@ -332,8 +334,8 @@ START_TEST(clocks_put_forward_and_back) {
     ck_near(runnel_wall_of(&zone, spring - 1), spring - 1 + HOUR, 0); /* 1:59:59 */
     ck_near(runnel_wall_of(&zone, spring), spring + 2 * HOUR, 0);     /* 3:00:00 */
     ck_near(runnel_moment_of(&zone, spring + 1.5 * HOUR), spring, 0); /* 2:30 there is not */
-    ck_near(runnel_moment_of(&zone, spring + 2.5 * HOUR), spring + HOUR / 2, 0);
-    ck_near(runnel_moment_of(&zone, autumn + 1.5 * HOUR), autumn - HOUR / 2, 0); /* 2:30, first */
+    ck_near(runnel_moment_of(&zone, spring + 2.5 * HOUR), spring + 0.5 * HOUR, 0);
+    ck_near(runnel_moment_of(&zone, autumn + 1.5 * HOUR), autumn - 0.5 * HOUR, 0); /* 2:30, first */
     ck_near(runnel_moment_of(&zone, autumn + 2.5 * HOUR), autumn + 1.5 * HOUR, 0);
     for (double moment = spring - 7200; moment < autumn + 10000; moment += 1799)
         if (fabs(moment - autumn) > HOUR)
@@ -344,8 +346,8 @@ START_TEST(clocks_put_forward_and_back) {
     runnel_spans open = {0};
     runnel_task_times times[2];
     double end = NAN;
-    const runnel_task tasks[] = {{"pour", HOUR, false, 0, HUGE_VAL, NAN},
-                                 {"level", HOUR, false, 24 * HOUR, HUGE_VAL, NAN}};
+    const runnel_task tasks[] = {{"pour", HOUR, false, 0, HUGE_VAL, NAN, 0},
+                                 {"level", HOUR, false, 24 * HOUR, HUGE_VAL, NAN, 0}};
     ck_assert_int_eq(runnel_week_parse("Sat-Sun 16:00-20:00", NULL, NULL, &week), RUNNEL_OK);
     ck_assert_int_eq(runnel_week_open(&week, (runnel_date){2026, 3, 28}, 2, NULL, 0, &zone, &open),
                      RUNNEL_OK);
@@ -364,7 +366,7 @@ END_TEST
 START_TEST(chains_refused) {
     runnel_span span = {0, 10};
     runnel_spans open = {&span, 1, 1};
-    const runnel_task fine = {"task", 1, false, 0, HUGE_VAL, NAN};
+    const runnel_task fine = {"task", 1, false, 0, HUGE_VAL, NAN, 0};
     const runnel_bounds bounds = {0, HUGE_VAL, 0};
     runnel_task_times times[1];
     double end = -7;

@@ -114,6 +114,7 @@ typedef struct runnel_task {
     double from_s;    /**< wait after the end of the task before, at least, >= 0 */
     double until_s;   /**< and at most, >= from_s; INFINITY for no end */
     double late_s;    /**< hands needed on top when that is missed, >= 0; NAN: must not be missed */
+    double late_from_s; /**< wait at least when it is missed, >= 0; below until_s that counts */
 } runnel_task;
 
 /** Times of a step. */

@@ -50,6 +50,11 @@ static double until_of(const runnel_task *task) {
     return fmax(floor(task->until_s), from_of(task));
 }
 
+/** The least wait of one who is late. */
+static double late_from_of(const runnel_task *task) {
+    return fmax(until_of(task), ceil(task->late_from_s));
+}
+
 static bool has_way(const chain *c, size_t task, int way) {
     const runnel_task *t = &c->tasks[task];
     return way == IN_TIME || (task > 0 && isfinite(t->until_s) && !isnan(t->late_s));
@@ -60,11 +65,31 @@ static bool has_way(const chain *c, size_t task, int way) {
 
 /** Open time up to a moment within the hours. */
 static double opened_at(const chain *c, double moment_s) {
-    for (size_t i = c->open->count; i-- > 0;)
-        if (c->open->items[i].from_s <= moment_s)
-            return c->opened_s[i] + fmin(moment_s, c->open->items[i].to_s) -
-                   c->open->items[i].from_s;
-    return 0;
+    size_t low = 0, high = c->open->count; /* the last span that begins by then is below `high` */
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (c->open->items[middle].from_s <= moment_s)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    if (low == 0)
+        return 0;
+    const runnel_span *span = &c->open->items[low - 1];
+    return c->opened_s[low - 1] + fmin(moment_s, span->to_s) - span->from_s;
+}
+
+/** The first span of the hours at whose end so much open time has passed; their count for none. */
+static size_t span_of(const chain *c, double u) {
+    size_t low = 0, high = c->open->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (c->opened_s[middle + 1] < u)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
 }
 
 /** Adds the moments of a span of open time. Where the shop closes one count stands for two moments:
@@ -72,7 +97,8 @@ static double opened_at(const chain *c, double moment_s) {
 static runnel_status add_moments(const chain *c, double from_u, double to_u, bool ends,
                                  runnel_spans *moments) {
     runnel_status status = RUNNEL_OK;
-    for (size_t i = 0; i < c->open->count && !status; i++) {
+    for (size_t i = span_of(c, from_u); i < c->open->count && c->opened_s[i] <= to_u && !status;
+         i++) {
         double low = fmax(from_u, c->opened_s[i] + (ends && i > 0 ? 1 : 0));
         double high = fmin(to_u, c->opened_s[i + 1] - (ends ? 0 : 1));
         status = runnel_spans_add(moments, c->open->items[i].from_s + low - c->opened_s[i],
@@ -133,8 +159,9 @@ static runnel_status add_windows(const chain *c, size_t task, int way, runnel_sp
     const runnel_spans *ends = &c->sets[task - 1].ends;
     double from_s = from_of(&c->tasks[task]), until_s = until_of(&c->tasks[task]);
     for (size_t i = 0; i < ends->count && !status; i++)
-        status = runnel_spans_add(windows, ends->items[i].from_s + (way == LATE ? until_s : from_s),
-                                  way == LATE ? INFINITY : ends->items[i].to_s + until_s);
+        status = runnel_spans_add(
+            windows, ends->items[i].from_s + (way == LATE ? late_from_of(&c->tasks[task]) : from_s),
+            way == LATE ? INFINITY : ends->items[i].to_s + until_s);
     runnel_spans_join(windows);
     return status;
 }
@@ -172,10 +199,10 @@ static runnel_status add_leading_ends(const chain *c, size_t task, double end_s,
     for (int way = 0; way < WAYS; way++) {
         const runnel_spans *starts = &c->sets[task + 1].leading[way];
         for (size_t i = 0; i < starts->count && !status && has_way(c, task + 1, way); i++)
-            status = way == LATE
-                         ? runnel_spans_add(ends, -INFINITY, starts->items[i].to_s - until_of(next))
-                         : runnel_spans_add(ends, starts->items[i].from_s - until_of(next),
-                                            starts->items[i].to_s - from_of(next));
+            status = way == LATE ? runnel_spans_add(ends, -INFINITY,
+                                                    starts->items[i].to_s - late_from_of(next))
+                                 : runnel_spans_add(ends, starts->items[i].from_s - until_of(next),
+                                                    starts->items[i].to_s - from_of(next));
     }
     runnel_spans_join(ends);
     return status;
@@ -221,10 +248,8 @@ static double end_of(const chain *c, size_t task, int way, double start_s) {
     if (!c->tasks[task].divides || hands_s == 0)
         return start_s + hands_s;
     double u = opened_at(c, start_s) + hands_s;
-    for (size_t i = 0; i < c->open->count; i++)
-        if (u <= c->opened_s[i + 1])
-            return c->open->items[i].from_s + u - c->opened_s[i];
-    return INFINITY;
+    size_t i = span_of(c, u);
+    return i < c->open->count ? c->open->items[i].from_s + u - c->opened_s[i] : INFINITY;
 }
 
 /** Starts of a task that are reached and lead on, one way. */
@@ -244,7 +269,8 @@ static void keep(const chain *c, size_t task, int way, double start_s, runnel_ta
 static double pick(const chain *c, size_t task, int way, runnel_aim aim, double end_s) {
     double from_s = task ? end_s + from_of(&c->tasks[task]) : -INFINITY;
     double until_s = task ? end_s + until_of(&c->tasks[task]) : INFINITY;
-    double low_s = way == LATE ? until_s : from_s, high_s = way == LATE ? INFINITY : until_s;
+    double late_s = task ? end_s + late_from_of(&c->tasks[task]) : INFINITY;
+    double low_s = way == LATE ? late_s : from_s, high_s = way == LATE ? INFINITY : until_s;
     double start_s = aim == RUNNEL_AIM_EARLY ? runnel_spans_first(&c->scratch, low_s)
                                              : runnel_spans_last(&c->scratch, high_s);
     return start_s >= low_s && start_s <= high_s ? start_s : NAN;
@@ -298,7 +324,8 @@ static bool is_valid(const runnel_task *tasks, size_t count, const runnel_bounds
     for (size_t i = 0; i < count && fine; i++)
         fine = tasks[i].hands_s >= 0 && isfinite(tasks[i].hands_s) && tasks[i].from_s >= 0 &&
                isfinite(tasks[i].from_s) && tasks[i].until_s >= tasks[i].from_s &&
-               !(tasks[i].late_s < 0) && !isinf(tasks[i].late_s);
+               !(tasks[i].late_s < 0) && !isinf(tasks[i].late_s) && tasks[i].late_from_s >= 0 &&
+               isfinite(tasks[i].late_from_s);
     return fine;
 }
 

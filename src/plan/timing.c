@@ -89,9 +89,9 @@ typedef struct building {
     const runnel_job *job;
     runnel_timing *timing;
     double pieces;
-    double from_s, until_s, late_s; /**< wait before the next step */
-    bool unknown;                   /**< a wait that nobody told */
-    size_t last_pour, last_oil;     /**< steps, or SIZE_MAX */
+    double from_s, until_s, late_s, late_from_s; /**< wait before the next step */
+    bool unknown;                                /**< a wait that nobody told */
+    size_t last_pour, last_oil;                  /**< steps, or SIZE_MAX */
     runnel_status status;
 } building;
 
@@ -105,6 +105,7 @@ static void wait(building *b, double from_s, double until_s, double late_s) {
     b->from_s = isnan(from_s) ? 0 : from_s;
     b->until_s = isnan(until_s) ? INFINITY : fmax(until_s, b->from_s);
     b->late_s = late_s;
+    b->late_from_s = 0;
 }
 
 /** Adds a step; its text is taken over, NULL when there was no memory for it. */
@@ -119,10 +120,11 @@ static void add(building *b, int what, char *text, double busy_s) {
         runnel_free(text);
         return;
     }
-    t->steps[t->step_count++] = (runnel_timing_step){
-        .code = efforts[what].code,
-        .text = text,
-        .task = {text, busy_s, efforts[what].divides, b->from_s, b->until_s, b->late_s}};
+    t->steps[t->step_count++] =
+        (runnel_timing_step){.code = efforts[what].code,
+                             .text = text,
+                             .task = {text, busy_s, efforts[what].divides, b->from_s, b->until_s,
+                                      b->late_s, b->late_from_s}};
     t->hands_s += busy_s;
     wait(b, 0, INFINITY, NAN);
 }
@@ -149,13 +151,15 @@ static void add_sealing(building *b, const runnel_sealing *sealing) {
 /** All layers of a colour. The first one of a later colour waits for the gel of what is there. */
 static void add_pours(building *b, const runnel_plan_batch *batch, bool is_first) {
     const runnel_resin *resin = &b->job->resin;
-    double gel_s = NAN, from_s = NAN, until_s = NAN;
+    double gel_s = NAN, from_s = NAN, until_s = NAN, sandable_s = NAN;
     size_t layers = batch->layer_count ? batch->layer_count : 1;
     runnel_status status = runnel_shop_time(b->job, resin->gel_s, &gel_s);
     if (!status)
         status = runnel_shop_time(b->job, resin->recoat_from_s, &from_s);
     if (!status)
         status = runnel_shop_time(b->job, resin->recoat_until_s, &until_s);
+    if (!status)
+        status = runnel_shop_time(b->job, resin->sandable_s, &sandable_s);
     b->status = b->status ? b->status : status;
     if (!is_first)
         wait(b, batch->not_before_s > 0 || isnan(batch->not_before_s) ? gel_s : 0, INFINITY, NAN);
@@ -164,6 +168,8 @@ static void add_pours(building *b, const runnel_plan_batch *batch, bool is_first
                                              : batch->pour_s / (double)layers;
         if (i > 1)
             wait(b, from_s, until_s, hands_s(b, SCUFF));
+        if (i > 1 && sandable_s > 0)
+            b->late_from_s = sandable_s; /* what is scuffed has to be hard */
         add(b, POUR,
             layers > 1
                 ? runnel_format_text("mix and pour %s, layer %zu of %zu", batch->colour, i, layers)
@@ -267,13 +273,13 @@ static runnel_status chain_early(chaining *of, double start_s) {
                              &of->end_s);
 }
 
-/** Finds the latest start that still ends in time, to the second: what can be done from a moment
+/** Finds the latest start that still ends in time, to the minute: what can be done from a moment
  * on can be done from any earlier one. */
 static runnel_status chain_late(chaining *of) {
     double can_s = of->bounds.start_s, cannot_s = of->bounds.end_s;
     runnel_status status = chain_early(of, can_s);
-    while (!status && cannot_s - can_s > 1) {
-        double middle_s = floor((can_s + cannot_s) / 2);
+    while (!status && cannot_s - can_s > MINUTE_S) {
+        double middle_s = floor((can_s + cannot_s) / 2 / MINUTE_S) * MINUTE_S;
         status = chain_early(of, middle_s);
         if (status && status != RUNNEL_NOT_POSSIBLE)
             return status;

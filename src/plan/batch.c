@@ -112,20 +112,12 @@ runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_p
 
 /** Weighs the mix that will fill pinholes once the batch is level. */
 static runnel_status weigh_top_up(const runnel_making *making, runnel_plan_batch *batch) {
-    const runnel_job *job = making->job;
-    const runnel_resin *resin = &job->resin;
-    const runnel_mixture *mixture = &making->plan->mixture;
-    runnel_need need = {.cavity_mm3 = job->top_up * batch->terms.cavity_mm3};
+    runnel_need need = {.cavity_mm3 = making->job->top_up * batch->terms.cavity_mm3};
     runnel_terms terms;
     runnel_allowed allowed = {0};
     if (!(need.cavity_mm3 > 0))
         return RUNNEL_OK;
-    runnel_status status =
-        runnel_terms_of(&need, &job->cup, mixture, resin->viscosity_pa_s, &terms);
-    if (!status)
-        status = runnel_weigh_allowed(mixture, resin->density_a_g_per_ml, resin->density_b_g_per_ml,
-                                      terms.total_mm3, batch->tint, &job->scale,
-                                      resin->ratio_tolerance, &allowed);
+    runnel_status status = runnel_weigh_need(making, &need, batch->tint, &terms, &allowed);
     if (status)
         return status == RUNNEL_NOT_POSSIBLE ? RUNNEL_OK : status; /* told of the batch itself */
     batch->top_up_mm3 = need.cavity_mm3;

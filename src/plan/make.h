@@ -161,6 +161,11 @@ runnel_status runnel_shop_time(const runnel_job *job, double stated_s, double *t
 runnel_status runnel_layer_cavity(const runnel_making *making, const runnel_job_cavity *cavity,
                                   runnel_shape *shape, runnel_plan_cavity *planned);
 
+/** Weighs a need as one mix in one cup, no smaller than the scale allows. RUNNEL_NOT_POSSIBLE when
+ * there is no such mix; the terms are filled in all the same. */
+runnel_status runnel_weigh_need(const runnel_making *making, const runnel_need *need, double tint,
+                                runnel_terms *terms, runnel_allowed *allowed);
+
 /**
  * Deals a batch out to cups and weighs them; the answer may be that none can be weighed.
  *

@@ -183,25 +183,29 @@ static void sum_cups(runnel_plan_batch *batch) {
     batch->terms.total_mm3 += batch->terms.cup_loss_mm3;
 }
 
-/** Weighs a batch of more cups than anyone mixes as if it were one. */
-static runnel_status weigh_as_one(const runnel_making *making, const runnel_need *need,
-                                  runnel_plan_batch *batch) {
+runnel_status runnel_weigh_need(const runnel_making *making, const runnel_need *need, double tint,
+                                runnel_terms *terms, runnel_allowed *allowed) {
     const runnel_job *job = making->job;
     const runnel_resin *resin = &job->resin;
     const runnel_mixture *mixture = &making->plan->mixture;
+    runnel_status status = runnel_terms_of(need, &job->cup, mixture, resin->viscosity_pa_s, terms);
+    return status ? status
+                  : runnel_weigh_allowed(mixture, resin->density_a_g_per_ml,
+                                         resin->density_b_g_per_ml, terms->total_mm3, tint,
+                                         &job->scale, resin->ratio_tolerance, allowed);
+}
+
+/** Weighs a batch of more cups than anyone mixes as if it were one. */
+static runnel_status weigh_as_one(const runnel_making *making, const runnel_need *need,
+                                  runnel_plan_batch *batch) {
     runnel_allowed allowed = {0};
-    runnel_status status =
-        runnel_terms_of(need, &job->cup, mixture, resin->viscosity_pa_s, &batch->terms);
-    if (!status)
-        status = runnel_weigh_allowed(mixture, resin->density_a_g_per_ml, resin->density_b_g_per_ml,
-                                      batch->terms.total_mm3, batch->tint, &job->scale,
-                                      resin->ratio_tolerance, &allowed);
+    runnel_status status = runnel_weigh_need(making, need, batch->tint, &batch->terms, &allowed);
     if (status && status != RUNNEL_NOT_POSSIBLE)
         return status;
     batch->weighing = allowed.weighing;
     batch->raise = allowed.raise;
     batch->smallest_g = allowed.smallest_g;
-    batch->charge_height_mm = height_of(job, allowed.weighing.total_ml);
+    batch->charge_height_mm = height_of(making->job, allowed.weighing.total_ml);
     return RUNNEL_OK;
 }
 

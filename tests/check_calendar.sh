@@ -1,8 +1,8 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Has calendars of the command read by a parser that has nothing in common with the library that
-# writes them (python3-icalendar), counts their dates out, and compares them with the dates in the
-# JSON of the same job. Ends with the line "N passed, N failed".
+# writes them (python3-icalendar), counts their dates out, and compares them with the dates and times
+# in the JSON of the same job. Ends with the line "N passed, N failed".
 set -u
 BUILD=${BUILD:-build}
 runnel=${RUNNEL_COMMAND:-$BUILD/runnel}
@@ -19,23 +19,29 @@ if [ -z "$python" ]; then
     exit 1
 fi
 
-# NAME OPTION...: the same upkeep as calendar and as JSON.
+# COMMAND NAME OPTION...: the same as calendar and as JSON.
 make_both() {
-    name=$1
-    shift
+    command=$1 name=$2
+    shift 2
     for format in json ics; do
         # shellcheck disable=SC2086 # the wrapper is a list of words
-        ${RUNNEL_WRAPPER:-} "$runnel" upkeep "$@" --format $format -o "$work/$name.$format" ||
+        ${RUNNEL_WRAPPER:-} "$runnel" "$command" "$@" --format $format -o "$work/$name.$format" ||
             : >"$work/$name.broken"
     done
 }
 board='450 x 300 x 38 mm'
-make_both weekly --size "$board" --delivered 2027-12-18 --use weekly
-make_both wet --size "$board" --delivered 2024-02-27 --use wet --water 'soaks in'
-make_both tung --size "$board" --delivered 2023-12-31 --use daily --oil 'tung oil'
-make_both sign --size "$board" --delivered 2026-08-31 --use 'open air' \
+make_both upkeep weekly --size "$board" --delivered 2027-12-18 --use weekly
+make_both upkeep wet --size "$board" --delivered 2024-02-27 --use wet --water 'soaks in'
+make_both upkeep tung --size "$board" --delivered 2023-12-31 --use daily --oil 'tung oil'
+make_both upkeep sign --size "$board" --delivered 2026-08-31 --use 'open air' \
     --job 'Zum grünen Baum; Bäcker, Mühle \ 麦と塩の店 und noch ein sehr langer Name, über 75 Oktette'
-make_both oiled --size "$board" --delivered 2026-01-03 --use rare --oiled 2028-02-29
+make_both upkeep oiled --size "$board" --delivered 2026-01-03 --use rare --oiled 2028-02-29
+examples=share/examples
+set -- "$examples/house-sign.yaml" "$examples/ash-tray.yaml" --days-off '2026-12-24 to 2027-01-02'
+make_both timeline early "$@" --start 2026-12-16
+make_both timeline later "$@" --start 2026-12-17 --revision 1
+make_both timeline night "$examples/place-blocks.yaml" --start 2026-03-27 --hours 'Mon-Sun 0:00-24:00' \
+    --zone Europe/Berlin --oil 'tung oil'
 
 "$python" - "$work" <<'PYTHON'
 import datetime, json, os, sys
@@ -89,6 +95,41 @@ def check_file(name):
           f'{name}: {calendar["X-WR-CALNAME"]!r} is not {made["job"]!r}')
 
 
+def check_days(name):
+    calendar = icalendar.Calendar.from_ical(open(f'{work}/{name}.ics', 'rb').read())
+    jobs = json.load(open(f'{work}/{name}.json'))['jobs']
+    events = calendar.walk('VEVENT')
+    check(not any(event.errors for event in events), f'{name}: errors')
+    check(len({str(event['UID']) for event in events}) == len(events), f'{name}: UIDs are not apart')
+    wanted = [(step['start'], step['end'], f'{job["job"]}: {step["text"]}')
+              for job in jobs for step in job['steps']]
+    for job in jobs:
+        for key, what in (('ships', 'to ship'), ('food', 'for food')):
+            if job[key]:
+                day = datetime.date.fromisoformat(job[key][:10])
+                wanted.append((str(day), str(day + datetime.timedelta(1)),
+                               f'{job["job"]}: ready {what}'))
+    found = []
+    for event in events:
+        times = [event[key].dt for key in ('DTSTART', 'DTEND')]
+        check(not any(getattr(time, 'tzinfo', None) for time in times), f'{name}: a zone')
+        found.append(tuple(time.isoformat()[:16] for time in times) + (str(event['SUMMARY']),))
+    check(sorted(found) == sorted(wanted), f'{name}: events differ')
+    check(len(found) > 15, f'{name}: hardly any events')
+    return {str(event['UID']) for event in events}
+
+
+def check_again(first, second):
+    """What is planned anew has the UIDs of before and a later SEQUENCE."""
+    check(check_days(first) == check_days(second), f'{second}: other UIDs than {first}')
+    later = icalendar.Calendar.from_ical(open(f'{work}/{second}.ics', 'rb').read())
+    check({event['SEQUENCE'] for event in later.walk('VEVENT')} == {1}, f'{second}: SEQUENCE')
+
+
+for name in ('early', 'later', 'night'):
+    check(not os.path.exists(f'{work}/{name}.broken'), f'{name}: not written')
+check_again('early', 'later')
+check_days('night')
 for name in ('weekly', 'wet', 'tung', 'sign', 'oiled'):
     if os.path.exists(f'{work}/{name}.broken'):
         check(False, f'{name}: not written')

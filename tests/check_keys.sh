@@ -34,7 +34,7 @@ show() {
     upkeep) run upkeep "$examples/mill-bakery.yaml" --delivered 2026-12-12 ;;
     timeline)
         run timeline --measured '20 ml' --size '200 x 100 x 20 mm' --resin 'coating 2:1' \
-            --oil 'mineral oil' --start 2026-12-03 --ready-by 2026-12-12
+            --oil 'mineral oil' --start 2026-12-03 --ready-by 2026-12-12 --days-off 2026-12-08
         ;;
     cure)
         run cure --temperature '18 C' --humidity '70 %'

@@ -9,8 +9,10 @@
 #include "runnel/tables.h"
 
 #include <math.h>
+#include <stdio.h>
 
-/** Tables of two resins, three cutters and two woods; never to be cleared. */
+/** Tables of two resins, three cutters and two woods, and each work in 10 min and 5 min a piece;
+ * never to be cleared. */
 static inline const runnel_tables *job_tables(void) {
     static char names[][20] = {"table-top 2:1",  "casting 3:1", "v-60",     "flat-6mm",
                                "round-nose-3mm", "hard maple",  "white oak"};
@@ -56,7 +58,18 @@ static inline const runnel_tables *job_tables(void) {
         (runnel_cutter_row){.name = names[4], .cutter = {RUNNEL_CUTTER_ROUND_NOSE, 0, 0, 1.5}};
     woods[0] = (runnel_wood){.name = names[5], .also = none, .botanical = none};
     woods[1] = (runnel_wood){.name = names[6], .also = none, .botanical = none};
-    static const runnel_tables tables = {.resins = resins,
+    static char work_names[RUNNEL_WORK_COUNT][20];
+    static runnel_work_row works[RUNNEL_WORK_COUNT];
+    for (int i = 0; i < RUNNEL_WORK_COUNT; i++) {
+        snprintf(work_names[i], sizeof work_names[i], "%s", runnel_work_text((runnel_work)i));
+        works[i] = (runnel_work_row){.name = work_names[i],
+                                     .setup_s = 600,
+                                     .each_s = 300,
+                                     .divides = i != RUNNEL_WORK_POUR && i != RUNNEL_WORK_OIL};
+    }
+    static const runnel_tables tables = {.works = works,
+                                         .work_count = RUNNEL_WORK_COUNT,
+                                         .resins = resins,
                                          .resin_count = 2,
                                          .cutters = cutters,
                                          .cutter_count = 3,

@@ -23,8 +23,10 @@
     "name,finish,use,wait [days],first [days],first times,second [days],second times,steady "      \
     "[days],look [days],sand [days],share [%],coat [ml/m2],coats,wiped,scrubbed,open "             \
     "pores,beads,soaks in,source,date,sure\n"
-#define UPKEEP_ROW "u,oil that dries,weekly,,,,,,70,,,50,,,1,1,1,1.5,0.5,mine,2024,computed\n"
-#define OIL_ROW    "o,yes,no,0.9,60,40,80,common practice,3,3,20,24,30,,mine,2024,computed\n"
+#define UPKEEP_ROW  "u,oil that dries,weekly,,,,,,70,,,50,,,1,1,1,1.5,0.5,mine,2024,computed\n"
+#define WORK_HEADER "name,once for,setup [min],each [min],may be left,source,date,sure\n"
+#define WORK_ROW    "Knock Down,a coat,12,3.5,no,mine,2024,computed\n"
+#define OIL_ROW     "o,yes,no,0.9,60,40,80,common practice,3,3,20,24,30,,mine,2024,computed\n"
 
 /** A new folder; `path` has room for 64 bytes. */
 static inline void make_folder(char *path) {
@@ -34,8 +36,8 @@ static inline void make_folder(char *path) {
 
 /** Removes a folder with its tables. */
 static inline void remove_folder(const char *path) {
-    static const char *const names[] = {"resins.csv", "cutters.csv", "woods.csv", "oils.csv",
-                                        "upkeep.csv"};
+    static const char *const names[] = {"resins.csv", "cutters.csv", "woods.csv",
+                                        "oils.csv",   "upkeep.csv",  "work.csv"};
     char file[512];
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         snprintf(file, sizeof file, "%s/%s", path, names[i]);

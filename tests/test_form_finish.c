@@ -162,6 +162,41 @@ START_TEST(order_refused) {
 }
 END_TEST
 
+START_TEST(grits_taken) {
+    runnel_grits grits = {.count = 0};
+    ck_assert_int_eq(runnel_grits_parse(" 12,80 , 120,5000 ", NULL, NULL, &grits), RUNNEL_OK);
+    ck_assert_uint_eq(grits.count, 4);
+    ck_assert_int_eq(grits.numbers[0], 12);
+    ck_assert_int_eq(grits.numbers[2], 120);
+    ck_assert_int_eq(grits.numbers[3], 5000);
+}
+END_TEST
+
+static const struct {
+    const char *text;
+    runnel_status status;
+} no_grits[] = {
+    {"", RUNNEL_E_SYNTAX},         {"80,", RUNNEL_E_SYNTAX},
+    {",80", RUNNEL_E_SYNTAX},      {"80 120", RUNNEL_E_SYNTAX},
+    {"P80", RUNNEL_E_SYNTAX},      {"80.5", RUNNEL_E_SYNTAX},
+    {"-80", RUNNEL_E_SYNTAX},      {"00080", RUNNEL_E_SYNTAX},
+    {"11", RUNNEL_E_RANGE},        {"5001", RUNNEL_E_RANGE},
+    {"80, 80", RUNNEL_E_CONFLICT}, {"120, 80", RUNNEL_E_CONFLICT},
+    {"80; 120", RUNNEL_E_SYNTAX},  {"20,21,22,23,24,25,26,27,28,29,30,31,32", RUNNEL_E_RANGE},
+};
+
+START_TEST(grits_refused) {
+    runnel_grits grits = {.count = 99};
+    runnel_problems problems = {0};
+    ck_assert_int_eq(runnel_grits_parse(no_grits[_i].text, &problems, NULL, &grits),
+                     no_grits[_i].status);
+    ck_assert_uint_eq(problems.count, 1);
+    ck_assert_ptr_nonnull(strstr(problems.items[0].text, "such as '80, 120, 150'"));
+    ck_assert_uint_eq(grits.count, 99);
+    runnel_problems_clear(&problems);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("forms of the finish");
     TCase *forms = tcase_create("forms");
@@ -172,6 +207,8 @@ int main(void) {
     tcase_add_loop_test(forms, zero_refused, 0, COUNT(no_zeros));
     tcase_add_test(forms, order_taken);
     tcase_add_test(forms, order_refused);
+    tcase_add_test(forms, grits_taken);
+    tcase_add_loop_test(forms, grits_refused, 0, COUNT(no_grits));
     suite_add_tcase(suite, forms);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

@@ -24,6 +24,7 @@ typedef struct rows {
     runnel_wood wood;
     runnel_oil_row oil;
     runnel_upkeep_row rule;
+    runnel_work_row work;
     runnel_tables tables;
 } rows;
 
@@ -112,6 +113,15 @@ static void fill_rows(rows *r) {
                                       .uptake_sure = r->words[3]},
                               .file = r->words[4]};
     fill_rule(r);
+    r->work = (runnel_work_row){.name = r->words[7],
+                                .once_for = r->words[0],
+                                .setup_s = 600,
+                                .each_s = 90,
+                                .divides = true,
+                                .source = r->words[1],
+                                .date = r->words[2],
+                                .sure = r->words[3],
+                                .file = r->words[4]};
     r->tables = (runnel_tables){.resins = &r->resin,
                                 .resin_count = 1,
                                 .cutters = r->cutters,
@@ -121,7 +131,9 @@ static void fill_rows(rows *r) {
                                 .oils = &r->oil,
                                 .oil_count = 1,
                                 .upkeeps = &r->rule,
-                                .upkeep_count = 1};
+                                .upkeep_count = 1,
+                                .works = &r->work,
+                                .work_count = 1};
 }
 
 START_TEST(lists_as_csv) {
@@ -154,7 +166,10 @@ START_TEST(lists_as_csv) {
             "times,steady [days],look [days],sand [days],share [%],coat [ml/m2],coats,wiped,"
             "scrubbed,open pores,beads,soaks in,source,date,sure\n"
             "\"slow; 2:1\",oil that dries,open air,,7,4,,,28,,1820,50,,,1.25,0.75,0.8,1.5,0.5,"
-            "\"say \"\"A, B\"\"\",2026-01-01,from memory\n"};
+            "\"say \"\"A, B\"\"\",2026-01-01,from memory\n",
+        [RUNNEL_LIST_WORK] = "name,once for,setup [min],each [min],may be left,source,date,sure\n"
+                             "acer,\"slow; 2:1\",10,1.5,yes,\"say \"\"A, B\"\"\",2026-01-01,from "
+                             "memory\n"};
     rows r;
     fill_rows(&r);
     for (int i = 0; i < RUNNEL_LIST_FONTS; i++) {
@@ -189,6 +204,10 @@ START_TEST(lists_as_text) {
     has(text, "v-60                    v 60 deg, tip 0.2 mm\n");
     has(text, "acer                    flat diameter 6.35 mm\n");
     has(text, "  v-60, acer: say \"A, B\" [from memory, 2026-01-01, t.csv]\n"); /* told once */
+    free(text);
+    text = listed(runnel_write_list_text,
+                  &(runnel_list){.kind = RUNNEL_LIST_WORK, .tables = &r.tables});
+    has(text, "10 min, and 1.5 min a piece, once for slow; 2:1; may be left");
     free(text);
     text = listed(runnel_write_list_text,
                   &(runnel_list){.kind = RUNNEL_LIST_WOODS, .tables = &r.tables});

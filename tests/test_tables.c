@@ -479,11 +479,11 @@ static const runnel_table_places lacking[] = {
 static const struct {
     size_t count;
     const char *text;
-} lacking_told[] = {{5, "'resins.csv' is found in none of"},
-                    {5, "'resins.csv' is found in none of"},
+} lacking_told[] = {{6, "'resins.csv' is found in none of"},
+                    {6, "'resins.csv' is found in none of"},
                     {1, "there is no directory '/nowhere/at/all'"},
                     {1, "'tests' holds none of 'resins.csv', 'cutters.csv', 'woods.csv', "
-                        "'oils.csv' and 'upkeep.csv'"}};
+                        "'oils.csv', 'upkeep.csv' and 'work.csv'"}};
 
 START_TEST(places_without_tables) {
     runnel_tables tables = {0};

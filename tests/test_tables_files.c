@@ -481,6 +481,7 @@ START_TEST(memory_runs_out) {
     put_text(folder, "woods.csv", WOOD_HEADER "\n" WOOD_ROW "\n");
     put_text(folder, "oils.csv", OIL_HEADER OIL_ROW);
     put_text(folder, "upkeep.csv", UPKEEP_HEADER UPKEEP_ROW);
+    put_text(folder, "work.csv", WORK_HEADER WORK_ROW);
     sweep(RUNNEL_OK, _i == 1);
 }
 END_TEST

@@ -303,11 +303,11 @@ END_TEST
 START_TEST(days_of_a_shop) {
     runnel_week week;
     runnel_spans open = {0};
-    const runnel_date off[] = {{2026, 3, 28}};
+    const runnel_days_off off = {.spans = {{{2026, 3, 28}, {2026, 3, 28}}}, .count = 1};
     ck_assert_int_eq(
         runnel_week_parse("Fri-Sun 8:00-12:00, Mon 23:00-24:00, Tue 0:00-1:00", NULL, NULL, &week),
         RUNNEL_OK);
-    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){2026, 3, 27}, 5, off, 1, NULL, &open),
+    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){2026, 3, 27}, 5, &off, NULL, &open),
                      RUNNEL_OK);
     ck_assert_uint_eq(open.count, 3); /* Monday's night joins Tuesday's */
     double day = 20539 * 86400.0;
@@ -316,11 +316,71 @@ START_TEST(days_of_a_shop) {
     ck_near(open.items[1].from_s, day + 2 * 86400 + 8 * HOUR, 0);
     ck_near(open.items[2].from_s, day + 3 * 86400 + 23 * HOUR, 0);
     ck_near(open.items[2].to_s, day + 4 * 86400 + HOUR, 0);
-    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){2026, 2, 29}, 5, NULL, 0, NULL, &open),
+    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){2026, 2, 29}, 5, NULL, NULL, &open),
                      RUNNEL_E_RANGE);
     ck_assert_uint_eq(open.count, 3);
-    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){9999, 12, 30}, 5, NULL, 0, NULL, &open),
+    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){9999, 12, 30}, 5, NULL, NULL, &open),
                      RUNNEL_E_RANGE);
+    runnel_spans_clear(&open);
+}
+END_TEST
+
+static const struct {
+    const char *text;
+    runnel_status status;
+    size_t problems;
+} no_days_off[] = {
+    {"", RUNNEL_E_SYNTAX, 1},
+    {"2026-12-24,", RUNNEL_E_SYNTAX, 1},
+    {"2026-12-24 - 2026-12-26", RUNNEL_E_SYNTAX, 1},
+    {"2026-02-29, 24.12.2026, 2026-12-26", RUNNEL_E_RANGE, 2},
+    {"2026-12-26 to 2026-12-24", RUNNEL_E_CONFLICT, 1},
+    {"x to y", RUNNEL_E_SYNTAX, 2},
+};
+
+START_TEST(days_off_refused) {
+    runnel_days_off off = {.count = 99};
+    runnel_problems problems;
+    runnel_problems_init(&problems);
+    ck_assert_int_eq(runnel_days_off_parse(no_days_off[_i].text, &problems, NULL, &off),
+                     no_days_off[_i].status);
+    ck_assert_uint_eq(problems.count, no_days_off[_i].problems);
+    ck_assert_uint_eq(off.count, 99);
+    runnel_problems_clear(&problems);
+}
+END_TEST
+
+/* A hundred entries and one more. */
+START_TEST(days_off_have_a_limit) {
+    char text[101 * 12 + 1] = "";
+    runnel_days_off off = {.count = 99};
+    for (size_t i = 0; i < 101; i++)
+        memcpy(text + 12 * i, "2026-12-24, ", 13);
+    text[101 * 12 - 2] = '\0';
+    ck_assert_int_eq(runnel_days_off_parse(text, NULL, NULL, &off), RUNNEL_E_RANGE);
+    text[100 * 12 - 2] = '\0';
+    ck_assert_int_eq(runnel_days_off_parse(text, NULL, NULL, &off), RUNNEL_OK);
+    ck_assert_uint_eq(off.count, 100);
+}
+END_TEST
+
+/* From Christmas Eve of 2026, a Thursday, to the second day of the year, a Saturday: of the days
+ * from 2026-12-23 to 2027-01-04 that leaves the Wednesday before, the Sunday and the Monday after.
+ */
+START_TEST(days_off_across_a_year) {
+    runnel_week week;
+    runnel_days_off off = {.count = 0};
+    runnel_spans open = {0};
+    ck_assert_int_eq(
+        runnel_days_off_parse(" 2026-12-24 to 2027-01-02 ,2026-12-07", NULL, NULL, &off),
+        RUNNEL_OK);
+    ck_assert_uint_eq(off.count, 2);
+    ck_assert_int_eq(runnel_week_parse("Mon-Sun 8:00-9:00", NULL, NULL, &week), RUNNEL_OK);
+    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){2026, 12, 23}, 13, &off, NULL, &open),
+                     RUNNEL_OK);
+    ck_assert_uint_eq(open.count, 3);
+    ck_near(open.items[1].from_s - open.items[0].from_s, 11 * 86400.0, 0);
+    ck_near(open.items[2].from_s - open.items[1].from_s, 86400, 0);
     runnel_spans_clear(&open);
 }
 END_TEST
@@ -349,7 +409,7 @@ START_TEST(clocks_put_forward_and_back) {
     const runnel_task tasks[] = {{"pour", HOUR, false, 0, HUGE_VAL, NAN, 0},
                                  {"level", HOUR, false, 24 * HOUR, HUGE_VAL, NAN, 0}};
     ck_assert_int_eq(runnel_week_parse("Sat-Sun 16:00-20:00", NULL, NULL, &week), RUNNEL_OK);
-    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){2026, 3, 28}, 2, NULL, 0, &zone, &open),
+    ck_assert_int_eq(runnel_week_open(&week, (runnel_date){2026, 3, 28}, 2, NULL, &zone, &open),
                      RUNNEL_OK);
     runnel_bounds bounds = {open.items[0].from_s, HUGE_VAL, 0};
     ck_assert_int_eq(runnel_chain_plan(tasks, 2, &open, &bounds, RUNNEL_AIM_EARLY, times, &end),
@@ -432,6 +492,10 @@ int main(void) {
     tcase_add_test(cases, weeks_as_written);
     tcase_add_loop_test(cases, weeks_refused, 0, (int)(sizeof refused / sizeof *refused));
     tcase_add_test(cases, days_of_a_shop);
+    tcase_add_loop_test(cases, days_off_refused, 0,
+                        (int)(sizeof no_days_off / sizeof *no_days_off));
+    tcase_add_test(cases, days_off_have_a_limit);
+    tcase_add_test(cases, days_off_across_a_year);
     tcase_add_test(cases, clocks_put_forward_and_back);
     tcase_add_test(cases, chains_refused);
     tcase_add_test(cases, memory_that_runs_out);

@@ -14,7 +14,7 @@
 #define JOB_KEYS                                                                                   \
     "job, resin, ratio, scale, shop, crown, margin, soak, sealed, sealer, reserve, top up, cup, "  \
     "usable share, errors, size to, bridge, floor, tolerance, sections, level, oil, wax, upkeep, " \
-    "order, colours, pieces"
+    "days, order, grits, grain raised, mask, colours, pieces"
 #define KINDS                                                                                      \
     "it must be 'shellac', 'shellac with wax', 'sanding sealer', 'lacquer', 'water-based sealer' " \
     "or 'clear resin'"
@@ -99,7 +99,8 @@ static const struct {
      "'tints' is no key of a colour; the nearest is 'tint'"},
     {"pieces: [{thickness: 5 mm, cavities: [{measured: 5 ml}]}]", RUNNEL_E_UNKNOWN, 1, 11,
      "pieces[0].thickness",
-     "'thickness' is no key of a piece; it may have: name, wood, size, count, pour time, grain, "
+     "'thickness' is no key of a piece; it may have: name, wood, size, count, pour time, carve "
+     "time, grain, "
      "chamfer, chamfered, juice groove, finger holds, cavities"},
     {CAVITY "measured: 5 ml" NEXT "color: red", RUNNEL_E_UNKNOWN, 4, 5, A_PIECE "color",
      "'color' is no key of a cavity; the nearest is 'colour'"},

@@ -41,6 +41,12 @@ typedef struct runnel_calendar {
     size_t count;
 } runnel_calendar;
 
+/** When a calendar is written, and how often it was before. */
+typedef struct runnel_calendar_issue {
+    runnel_date stamp; /**< zero = the first day that it tells of */
+    size_t revision;
+} runnel_calendar_issue;
+
 /** Most of a revision, of minutes, days and repetitions of an event. */
 #define RUNNEL_CALENDAR_MOST 1000000
 

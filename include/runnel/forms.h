@@ -137,6 +137,24 @@ typedef struct runnel_order {
 runnel_status runnel_order_parse(const char *text, runnel_problems *problems,
                                  const runnel_place *place, runnel_order *order);
 
+/** Most grits of a list. */
+#define RUNNEL_GRITS_MOST 12
+
+/** Grits of sanding, from coarse to fine. */
+typedef struct runnel_grits {
+    int numbers[RUNNEL_GRITS_MOST];
+    size_t count;
+} runnel_grits;
+
+/**
+ * Reads grits with commas between, "80, 120, 150", each of 12 to 5000 (ISO 6344 has P12 to P5000).
+ *
+ * @return RUNNEL_OK; RUNNEL_E_SYNTAX for what is no whole number; RUNNEL_E_RANGE, also for more
+ *         than RUNNEL_GRITS_MOST; RUNNEL_E_CONFLICT when one is not finer than the one before
+ */
+runnel_status runnel_grits_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_grits *grits);
+
 /** Recesses cut by a round nose that are not filled: a groove for juice along a rectangle, or slots
  * such as finger holds. Zero-initialised is none. */
 typedef struct runnel_groove_form {

@@ -15,6 +15,7 @@
 #include "runnel/sealer.h"
 #include "runnel/status.h"
 #include "runnel/tables.h"
+#include "runnel/timeline.h"
 #include "runnel/upkeep.h"
 #include "runnel/wax.h"
 
@@ -67,7 +68,8 @@ typedef struct runnel_job_piece {
     char *wood;                               /**< as written, or NULL */
     double length_mm, width_mm, thickness_mm; /**< 0 = not given */
     size_t count;                             /**< 1 or more */
-    double pour_s; /**< to pour all its cavities of a colour, in one piece; 0 = not given */
+    double pour_s;  /**< to pour all its cavities of a colour, in one piece; 0 = not given */
+    double carve_s; /**< hands' time to carve one piece; 0 = not given */
     runnel_grain grain;
     double chamfer_mm;        /**< 0 = none */
     unsigned chamfered;       /**< set of RUNNEL_EDGE_BIT; 0 = all */
@@ -139,6 +141,16 @@ typedef struct runnel_job_upkeep {
     runnel_date oiled;     /**< last coat by the owner; zero = not given */
 } runnel_job_upkeep;
 
+/** The days of a job, as told. */
+typedef struct runnel_job_days {
+    runnel_date start;    /**< first day of work; zero = as late as `ready_by` allows */
+    runnel_date ready_by; /**< last day to be ready to ship; zero = as soon as can be */
+    char *hours;          /**< of the shop, as written; NULL = RUNNEL_DEFAULT_HOURS */
+    runnel_week week;     /**< the same, read; only with `hours` */
+    runnel_days_off off;
+    char *zone; /**< name of the zone of its clock; NULL = every day has 24 h */
+} runnel_job_days;
+
 /** What batches are sized for. */
 typedef enum runnel_size_to {
     RUNNEL_SIZE_HIGH,  /**< what the cavities may take when errors add up */
@@ -179,7 +191,11 @@ typedef struct runnel_job {
     runnel_job_oil oil;
     runnel_job_wax wax;
     runnel_job_upkeep upkeep;
+    runnel_job_days days;
     runnel_order order; /**< of the steps; none = the usual one */
+    runnel_grits grits; /**< of sanding; none = RUNNEL_DEFAULT_GRITS */
+    double raisings;    /**< how often the grain is raised; negative = as the order says */
+    bool mask;          /**< the face masked before the pour */
     runnel_job_colour *colours;
     size_t colour_count, colour_capacity;
     runnel_job_piece *pieces;
@@ -261,6 +277,9 @@ runnel_status runnel_job_check(runnel_job *job, const runnel_tables *tables,
 #define RUNNEL_DEFAULT_COLOUR          "clear"
 #define RUNNEL_DEFAULT_OIL             "mineral oil"
 #define RUNNEL_DEFAULT_USE             RUNNEL_USE_WEEKLY
+#define RUNNEL_DEFAULT_HOURS           "Mon-Fri 8:00-17:00"
+/** 80 to 320 without leaving one out is common practice, for oil up to 240. */
+#define RUNNEL_DEFAULT_GRITS "80, 120, 150, 180, 240"
 /** Share of oil and wax that ends in brush, rag and tin: common practice. */
 #define RUNNEL_DEFAULT_OIL_WASTE 0.10
 /** Of one pass in resin and wood: 0.3 to 1 mm is common practice. */

@@ -51,6 +51,8 @@
 #include "runnel/write.h"
 #include "runnel/write_cure.h"
 #include "runnel/write_finish.h"
+#include "runnel/write_timeline.h"
 #include "runnel/write_upkeep.h"
+#include "runnel/zone.h"
 
 #endif

@@ -71,6 +71,42 @@ typedef struct runnel_upkeep_row {
     char *file;
 } runnel_upkeep_row;
 
+/** Work with hands on a job. */
+typedef enum runnel_work {
+    RUNNEL_WORK_FLATTEN,
+    RUNNEL_WORK_CARVE,
+    RUNNEL_WORK_CLEAN,
+    RUNNEL_WORK_MASK,
+    RUNNEL_WORK_SEAL,  /**< a coat of sealer */
+    RUNNEL_WORK_POUR,  /**< a layer of a colour, mixed and poured */
+    RUNNEL_WORK_SCUFF, /**< a layer that was left too long */
+    RUNNEL_WORK_LEVEL,
+    RUNNEL_WORK_SAND, /**< with one grit */
+    RUNNEL_WORK_RAISE_GRAIN,
+    RUNNEL_WORK_KNOCK_DOWN,
+    RUNNEL_WORK_SHAPE, /**< chamfers and profiles */
+    RUNNEL_WORK_OIL,   /**< a coat */
+    RUNNEL_WORK_WIPE,  /**< the oil of a coat off */
+    RUNNEL_WORK_COAT,  /**< of a coating for outdoors */
+    RUNNEL_WORK_WAX,
+    RUNNEL_WORK_BUFF,
+    RUNNEL_WORK_WRAP,
+    RUNNEL_WORK_COUNT
+} runnel_work;
+
+/** Name of a work, as in work.csv, such as "raise-grain"; "?" for what is none. */
+const char *runnel_work_text(runnel_work work);
+
+/** A row of work.csv: how long hands are busy. Never NAN. */
+typedef struct runnel_work_row {
+    char *name;             /**< of runnel_work_text */
+    char *once_for;         /**< in words, such as "a coat" */
+    double setup_s, each_s; /**< to set up and clear away, and for each piece */
+    bool divides;           /**< may be left at the end of the hours and taken up again */
+    char *source, *date, *sure;
+    char *file;
+} runnel_work_row;
+
 /** All tables. Zero-initialised is empty; owned by the caller. */
 typedef struct runnel_tables {
     runnel_resin_row *resins;
@@ -83,6 +119,8 @@ typedef struct runnel_tables {
     size_t oil_count, oil_capacity;
     runnel_upkeep_row *upkeeps;
     size_t upkeep_count, upkeep_capacity;
+    runnel_work_row *works;
+    size_t work_count, work_capacity;
 } runnel_tables;
 
 /** Most rows that one table may have. */
@@ -92,10 +130,10 @@ typedef struct runnel_tables {
 void runnel_tables_clear(runnel_tables *tables);
 
 /**
- * Reads resins.csv, cutters.csv, woods.csv, oils.csv and upkeep.csv of each directory over what is
- * there. A row
- * replaces the whole row of the same name that came before it and keeps its place; the other rows
- * follow. A missing file is left out; a directory with none of the five is a problem.
+ * Reads resins.csv, cutters.csv, woods.csv, oils.csv, upkeep.csv and work.csv of each directory
+ * over what is there. A row replaces the whole row of the same name that came before it and keeps
+ * its place; the other rows follow. A missing file is left out; a directory with none of them is a
+ * problem.
  *
  * All problems are told with file, line, column (in characters) and the header of the column, and
  * then no row of any table is taken: an unknown column or word with the nearest known one, a
@@ -142,6 +180,7 @@ const runnel_resin_row *runnel_tables_resin(const runnel_tables *tables, const c
 const runnel_cutter_row *runnel_tables_cutter(const runnel_tables *tables, const char *name);
 const runnel_wood *runnel_tables_wood(const runnel_tables *tables, const char *name);
 const runnel_oil_row *runnel_tables_oil(const runnel_tables *tables, const char *name);
+const runnel_work_row *runnel_tables_work(const runnel_tables *tables, runnel_work work);
 
 /** The rule of upkeep for a finish and a use; NULL when there is none. Borrowed from the tables. Of
  * several the last one holds, so that a user's own row stands over those that were there. */

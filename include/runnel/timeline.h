@@ -93,15 +93,37 @@ typedef struct runnel_week {
 runnel_status runnel_week_parse(const char *text, runnel_problems *problems,
                                 const runnel_place *place, runnel_week *week);
 
+/** Most entries of a list of days off. */
+#define RUNNEL_DAYS_OFF_MOST 100
+
+/** Days without work. Zero-initialised is none. */
+typedef struct runnel_days_off {
+    struct runnel_days_off_span {
+        runnel_date from, to; /**< both included */
+    } spans[RUNNEL_DAYS_OFF_MOST];
+    size_t count;
+} runnel_days_off;
+
+/**
+ * Reads days off, such as "2026-12-08, 2026-12-24 to 2027-01-02": days, or the first and the last
+ * of some, with commas between.
+ *
+ * @return RUNNEL_OK; RUNNEL_E_SYNTAX, RUNNEL_E_RANGE (no such day, more than RUNNEL_DAYS_OFF_MOST),
+ *         RUNNEL_E_CONFLICT (the last day before the first), RUNNEL_E_MISSING (none), all told in
+ *         `problems`
+ */
+runnel_status runnel_days_off_parse(const char *text, runnel_problems *problems,
+                                    const runnel_place *place, runnel_days_off *off);
+
 /** Hours by the week from one day on, for so many days, as moments. Days off are closed.
  *
- * @param days_off may be NULL when there are none
+ * @param off      NULL for none
  * @param zone     NULL for none
  * @param open     replaced on success
  * @return RUNNEL_OK, RUNNEL_E_RANGE (no valid day, beyond the year 9999), RUNNEL_E_NO_MEMORY */
 runnel_status runnel_week_open(const runnel_week *week, runnel_date from, size_t days,
-                               const runnel_date *days_off, size_t off_count,
-                               const runnel_zone *zone, runnel_spans *open);
+                               const runnel_days_off *off, const runnel_zone *zone,
+                               runnel_spans *open);
 
 /* ---- Chains ------------------------------------------------------------------------------------
  */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
- * The days of a job: its steps as a chain of work and waits, from the flat blank to the parcel.
+ * The days of one or more jobs: their steps as chains of work and waits, from the flat blank to the
+ * parcel, done by one pair of hands in the hours of a shop.
  */
 #ifndef RUNNEL_TIMING_H
 #define RUNNEL_TIMING_H
@@ -13,39 +14,24 @@
 extern "C" {
 #endif
 
-/** What is wanted. */
-typedef struct runnel_timing_order {
-    runnel_date start;    /**< first day of work; month 0: as late as `ready_by` allows */
-    runnel_date ready_by; /**< last day to be ready to ship; month 0: as soon as can be */
-    runnel_week week;     /**< hours of the shop */
-    const char *hours;    /**< as written, for the outputs; borrowed */
-    const runnel_date *days_off;
-    size_t off_count;
-    const runnel_zone *zone; /**< NULL: every day has 24 h */
-} runnel_timing_order;
-
-/** Hours unless told otherwise. */
-#define RUNNEL_DEFAULT_HOURS "Mon-Fri 8:00-17:00"
-
 /** A step of a job. */
 typedef struct runnel_timing_step {
-    const char *code; /**< "flatten", "carve", "clean", "seal", "pour", "level", "sand",
-                         "raise-grain", "knock-down", "shape",
-                         "oil", "wipe", "wax", "buff", "wrap" */
-    char *text;       /**< owned, such as "mix and pour rye brown, layer 1 of 2" */
+    const char *code;      /**< of runnel_work_text, such as "pour" */
+    char *text;            /**< owned, such as "mix and pour rye brown, layer 1 of 2" */
+    const char *waits_for; /**< what it waits for, such as "the oil to soak in"; NULL = nothing */
     runnel_task task;
     runnel_task_times times;
 } runnel_timing_step;
 
 /** Something that would buy time. */
 typedef struct runnel_timing_remedy {
-    const char *code; /**< "warmer", "faster", "fewer-layers", "every-day" */
+    const char *code; /**< "warmer", "faster", "fewer-layers", "every-day", "first" */
     char *text;       /**< owned */
     double ships_s;   /**< ready to ship then; NAN when that is not known */
     bool suffices;
 } runnel_timing_remedy;
 
-/** The days of a job. Zero-initialised is empty; owned by the caller. */
+/** The days of a job. */
 typedef struct runnel_timing {
     runnel_plan plan; /**< the job's, its warnings those of all its parts and of the times */
     runnel_timing_step *steps;
@@ -61,25 +47,46 @@ typedef struct runnel_timing {
     size_t remedy_count, remedy_capacity;
 } runnel_timing;
 
+/** The days of some jobs. Zero-initialised is empty; owned by the caller. */
+typedef struct runnel_timings {
+    runnel_timing *items; /**< in the order of the jobs */
+    size_t count;
+    char *hours; /**< of the shop, as written; owned */
+    runnel_week week;
+    runnel_days_off off;     /**< those of all jobs */
+    const runnel_zone *zone; /**< borrowed; NULL: every day has 24 h */
+    double hands_s;          /**< of all jobs */
+    double ships_s;          /**< all are ready to ship; NAN when that is not known of one */
+} runnel_timings;
+
 /** Frees all and leaves it empty. NULL is allowed. */
-void runnel_timing_clear(runnel_timing *timing);
+void runnel_timings_clear(runnel_timings *timings);
 
 /**
- * Plans the days of a checked job. Times of the resin are those at the shop's temperature; below
- * its lowest temperature there are none, and the answer is no. The hands' time of steps is common
- * practice. A layer that comes after its window is scuffed first.
+ * Plans the days of checked jobs, each from its first day or as late as its last one allows. Jobs
+ * share the hands and the hours: those that come first in the list take theirs first, and each is
+ * exact for what they leave. Hours and zone are those that a job tells, and all that tell any have
+ * to agree; a day off for one is off for all.
+ *
+ * Times of the resin are those at the shop's temperature; below its lowest temperature there are
+ * none, and the answer is no. The hands' time of steps is that of the tables. A layer that comes
+ * after its window is scuffed first.
  *
  * Further codes of warnings: "too-late" (not ready on the day asked for), "time-unknown" (a wait
- * that nobody told).
+ * that nobody told), "grit-skipped" (from one grit to one much finer).
  *
- * @param letter sets the texts, as for runnel_plan_make
- * @param timing an empty one
- * @return RUNNEL_OK; RUNNEL_NOT_POSSIBLE with all filled in that is known; RUNNEL_E_RANGE for an
- * order without start and without day, or with days that there are not; as runnel_plan_make
+ * @param jobs    checked; at least one
+ * @param letter  sets the texts, as for runnel_plan_make
+ * @param zone    of the shop's clock; borrowed by the result; NULL for none
+ * @param timings an empty one
+ * @return RUNNEL_OK; RUNNEL_NOT_POSSIBLE with all filled in that is known, when one of the jobs
+ *         says so; told in `problems`: RUNNEL_E_MISSING for a job without a first and a last day,
+ *         RUNNEL_E_CONFLICT for jobs that do not agree, RUNNEL_E_NOT_FOUND when the tables lack a
+ *         work; RUNNEL_E_RANGE without a job, or with days that there are not; as runnel_plan_make
  */
-runnel_status runnel_timing_make(const runnel_job *job, const runnel_tables *tables,
-                                 runnel_letter_function letter, runnel_problems *problems,
-                                 const runnel_timing_order *order, runnel_timing *timing);
+runnel_status runnel_timings_make(const runnel_job *jobs, size_t count, const runnel_tables *tables,
+                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_zone *zone, runnel_timings *timings);
 
 #ifdef __cplusplus
 }

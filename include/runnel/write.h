@@ -78,6 +78,7 @@ typedef enum runnel_list_kind {
     RUNNEL_LIST_WOODS,
     RUNNEL_LIST_OILS,
     RUNNEL_LIST_UPKEEP,
+    RUNNEL_LIST_WORK,
     RUNNEL_LIST_FONTS,
     RUNNEL_LIST_COUNT
 } runnel_list_kind;

@@ -12,7 +12,6 @@
 #include "runnel/sealing.h"
 #include "runnel/sheet.h"
 #include "runnel/stocking.h"
-#include "runnel/timing.h"
 #include "runnel/trial.h"
 
 #include <stdio.h>
@@ -144,20 +143,6 @@ runnel_status runnel_write_sheet_text(const runnel_job *job, const runnel_sheet 
  * oil, pieces, total, times, wax); cautions[], warnings[].
  */
 runnel_status runnel_write_sheet_json(const runnel_job *job, const runnel_sheet *sheet, FILE *out);
-
-/** The days of a job as text: warnings first, day by day what hands do and what waits, when it is
- * ready, and what would help when that is too late. */
-runnel_status runnel_write_timeline_text(const runnel_job *job, const runnel_timing_order *order,
-                                         const runnel_timing *timing, FILE *out);
-/**
- * The days of a job as one JSON object: job, file, hours, asked (null or a time), steps[] (code,
- * text, start, end, earliest, latest, hands_min, wait_min, least_wait_min, most_wait_min, is_late),
- * hands_min, last, wrap, ships, food, late_days, remedies[] (code, text, ships, suffices),
- * warnings[]. Times are those of the wall's clock, "2026-11-25T08:00"; wait_min is what lies
- * between a step and the one before.
- */
-runnel_status runnel_write_timeline_json(const runnel_job *job, const runnel_timing_order *order,
-                                         const runnel_timing *timing, FILE *out);
 
 #ifdef __cplusplus
 }

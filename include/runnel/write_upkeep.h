@@ -37,12 +37,6 @@ runnel_status runnel_write_upkeep_text(const runnel_job *job, const runnel_upkee
 runnel_status runnel_write_upkeep_json(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                        FILE *out);
 
-/** When a calendar is written, and how often it was before. */
-typedef struct runnel_calendar_issue {
-    runnel_date stamp; /**< zero = the day of delivery */
-    size_t revision;
-} runnel_calendar_issue;
-
 /** The upkeep as a calendar of whole days (runnel_write_ics): an event for each task of each kind
  * of piece, whose UID follows from the job's name, or its file where it has none, the piece and the
  * task. */

@@ -150,7 +150,7 @@ static runnel_status read_file(const char *path, const runnel_tables *tables,
 runnel_status draft_job(const cli_arguments *arguments, const runnel_tables *tables,
                         runnel_problems *problems, runnel_job *job) {
     const command_operand operand = command_row(arguments->command)->operand;
-    const bool shaped = operand == OPERAND_JOB || has_shape(arguments);
+    const bool shaped = operand == OPERAND_JOB || operand == OPERAND_JOBS || has_shape(arguments);
     cli_draft draft = {
         .command = arguments->command, .job = job, .tables = tables, .problems = problems};
     refusals refused = {{false}};

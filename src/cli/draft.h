@@ -45,6 +45,10 @@ runnel_status set_date(cli_draft *draft, const cli_option *option, const char *t
 runnel_status set_use(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_washing(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_water(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_hours(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_days_off(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_grits(cli_draft *draft, const cli_option *option, const char *text);
+runnel_status set_raisings(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_recipe(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_order(cli_draft *draft, const cli_option *option, const char *text);
 runnel_status set_size(cli_draft *draft, const cli_option *option, const char *text);

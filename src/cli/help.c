@@ -71,7 +71,8 @@ static void show_command(command_id id) {
     const cli_command *command = command_row(id);
     printf("Usage: runnel %s [OPTION]...%s%s\n", command->name, *command->operands ? " " : "",
            command->operands);
-    if (command->operand == OPERAND_JOB)
+    const bool shaped = command->operand == OPERAND_JOB || command->operand == OPERAND_JOBS;
+    if (shaped)
         printf("       runnel %s --text TEXT --font FONT --cap-height LENGTH\n"
                "           --cutter CUTTER\n"
                "       runnel %s --outline SHAPE --cutter CUTTER [--depth-limit LENGTH]\n"
@@ -82,7 +83,7 @@ static void show_command(command_id id) {
     putchar('\n');
     wrap(command->about, 0, 0);
     show_options(id);
-    if (command->operand == OPERAND_JOB || command->operand == OPERAND_BOARD) {
+    if (shaped || command->operand == OPERAND_BOARD) {
         putchar('\n');
         wrap("A value with blanks stands in quotes: --cutter 'v 60 deg'. Beside a job file only "
              "those options stand that are not about one cavity, its piece and its colour; they "

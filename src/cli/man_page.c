@@ -184,7 +184,7 @@ static void print_files(void) {
     print_section("FILES");
     print_paragraph("A later table stands over an earlier one: a row takes the place of the whole "
                     "row of the same name, new rows are added.");
-    print_item("resins.csv, cutters.csv, woods.csv, oils.csv, upkeep.csv",
+    print_item("resins.csv, cutters.csv, woods.csv, oils.csv, upkeep.csv, work.csv",
                "The names of the tables. The first line names the columns, with their units; "
                "'runnel list resins --format csv' shows how.");
     print_item("the file of --stock",

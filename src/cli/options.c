@@ -62,12 +62,13 @@ static const cli_command commands[COMMAND_COUNT] = {
          "after it. Resin and tint count always; sealer, oil and wax where the job names them.",
          "text json", OPERAND_JOB},
     [COMMAND_TIMELINE] =
-        {"timeline", "[JOB.yaml]", "the days of a job, from the blank to the parcel",
+        {"timeline", "[JOB.yaml ...]", "the days of one or more jobs, from the blank to the parcel",
          "Reads what sheet reads and plans each step into the hours of the shop, with the waits of "
          "sealer, resin and oil at the shop's temperature: as early as can be from a start, or as "
-         "late as can be for a day to be ready by. When that is too late it tells by how much, and "
-         "what would buy time. The clock is never asked: days are given.",
-         "text json", OPERAND_JOB},
+         "late as can be for a day to be ready by. Several jobs share one pair of hands, the first "
+         "in the list before the others. When a job is too late it tells by how much, and what "
+         "would buy time. The clock is never asked: days are given.",
+         "text json ics", OPERAND_JOBS},
     [COMMAND_TRIAL] =
         {"trial", "", "the real angle and tip of a V cutter, from a groove that was measured",
          "Takes the width of a trial groove at the face and its depth, with the flat of the tip, "
@@ -88,7 +89,7 @@ static const cli_command commands[COMMAND_COUNT] = {
          "answer is no. With the humidity it also shows dew and the moisture of the wood.",
          "text json", OPERAND_SETTINGS},
     [COMMAND_LIST] =
-        {"list", "resins|cutters|woods|oils|upkeep|fonts",
+        {"list", "resins|cutters|woods|oils|upkeep|work|fonts",
          "what there is to choose from, with its sources",
          "Shows a reference table, the user's own rows over those that came with runnel, or the "
          "families of fonts that are installed. As CSV, a list can be changed and used as a table "
@@ -330,17 +331,17 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_DELIVERED] = {"delivered", 0, "DATE", "day of delivery, such as 2026-12-24",
     KEEPS, GROUP_UPKEEP, VALUES_ANY, true, set_date, WHOLE(upkeep.delivered), UNMEASURED, UNTOLD},
 [OPTION_USE] = {"use", 0, "USE", "rare, weekly, daily, wet, or outdoors: sheltered or 'open air'; otherwise weekly",
-    KEEPS, GROUP_UPKEEP, VALUES_USES, true, set_use, WHOLE(upkeep.use), UNMEASURED, UNTOLD},
+    KEEPS | TIMES, GROUP_UPKEEP, VALUES_USES, true, set_use, WHOLE(upkeep.use), UNMEASURED, UNTOLD},
 [OPTION_WASHING] = {"washing", 0, "WASHING", "wiped, rinsed or scrubbed; otherwise rinsed",
     KEEPS, GROUP_UPKEEP, VALUES_WASHINGS, true, set_washing, WHOLE(upkeep.washing), UNMEASURED, UNTOLD},
 [OPTION_WATER] = {"water", 0, "WHAT", "what a drop of water does on it by now: beads, so later, or 'soaks in', so earlier",
     KEEPS, GROUP_UPKEEP, VALUES_WATER, true, set_water, WHOLE(upkeep.water), UNMEASURED, UNTOLD},
 [OPTION_OILED] = {"oiled", 0, "DATE", "day of its owner's last coat, from which the waits begin anew",
     KEEPS, GROUP_UPKEEP, VALUES_ANY, true, set_date, WHOLE(upkeep.oiled), UNMEASURED, UNTOLD},
-[OPTION_WRITTEN] = {"written", 0, "DATE", "day on which a calendar is written; otherwise that of delivery",
-    KEEPS, GROUP_UPKEEP, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_WRITTEN] = {"written", 0, "DATE", "day on which a calendar is written; otherwise that of delivery, or the first day of work",
+    KEEPS | TIMES, GROUP_UPKEEP, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_REVISION] = {"revision", 0, "NUMBER", "how often a calendar was written before, so that it goes before the earlier ones; otherwise 0",
-    KEEPS, GROUP_UPKEEP, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    KEEPS | TIMES, GROUP_UPKEEP, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 
 [OPTION_STOCK] = {"stock", 0, "FILE", "table of what is in the bottles; 'what', 'part', 'amount [g]' or 'amount [ml]', and 'pack size [g]', 'price [EUR]', 'opened' as you like",
     STOCKS, GROUP_STOCK, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
@@ -348,13 +349,23 @@ static const cli_option options[OPTION_IDS] = {
     STOCKS, GROUP_STOCK, VALUES_NONE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 
 [OPTION_START] = {"start", 0, "DATE", "first day of work, such as '2026-11-25'",
-    TIMES, GROUP_TIMELINE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, set_date, WHOLE(days.start), UNMEASURED, UNTOLD},
 [OPTION_READY_BY] = {"ready-by", 0, "DATE", "last day to be ready to ship",
-    TIMES, GROUP_TIMELINE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
-[OPTION_HOURS] = {"hours", 0, "HOURS", "of the shop, such as 'Mon-Fri 8:00-12:00 13:00-17:30, Sat 9:00-13:00'; otherwise 'Mon-Fri 8:00-17:00'",
-    TIMES, GROUP_TIMELINE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
-[OPTION_DAYS_OFF] = {"days-off", 0, "DATES", "days without work, with commas between",
-    TIMES, GROUP_TIMELINE, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, set_date, WHOLE(days.ready_by), UNMEASURED, UNTOLD},
+[OPTION_HOURS] = {"hours", 0, "HOURS", "of the shop, such as 'Mon-Fri 8:00-12:00 13:00-17:30, Sat 9:00-13:00'; otherwise '" RUNNEL_DEFAULT_HOURS "'",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, set_hours, WHOLE(days.hours), UNMEASURED, UNTOLD},
+[OPTION_DAYS_OFF] = {"days-off", 0, "DATES", "days without work, with commas between, such as '2026-12-08, 2026-12-24 to 2027-01-02'",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, set_days_off, WHOLE(days.off), UNMEASURED, UNTOLD},
+[OPTION_ZONE] = {"zone", 0, "ZONE", "of the shop's clock, such as 'Europe/Berlin', for waits across a change to or from summer time; otherwise every day has 24 h",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, set_name, WHOLE(days.zone), UNMEASURED, UNTOLD},
+[OPTION_CARVE_TIME] = {"carve-time", 0, "TIME", "of hands, to carve one piece, such as '90 min'; otherwise as 'runnel list work' says",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, false, set_above_0, PIECE(carve_s), RUNNEL_TIME, UNTOLD},
+[OPTION_GRITS] = {"grits", 0, "LIST", "of sanding, from coarse to fine; otherwise '" RUNNEL_DEFAULT_GRITS "'",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, set_grits, WHOLE(grits), UNMEASURED, UNTOLD},
+[OPTION_GRAIN_RAISED] = {"grain-raised", 0, "NUMBER", "how often the grain is raised and cut back; otherwise once before oil",
+    TIMES, GROUP_TIMELINE, VALUES_ANY, true, set_raisings, WHOLE(raisings), UNMEASURED, UNTOLD},
+[OPTION_UNMASKED] = {"unmasked", 0, NULL, "the face is not masked before the pour",
+    TIMES, GROUP_TIMELINE, VALUES_NONE, true, set_bare, WHOLE(mask), UNMEASURED, UNTOLD},
 
 [OPTION_WIDTH] = {"width", 0, "LENGTH", "of the groove at the face, such as '5.9 mm'",
     TRIES, GROUP_TRIAL, VALUES_ANY, true, NULL, NOWHERE, RUNNEL_LENGTH, UNTOLD},

@@ -35,6 +35,7 @@ typedef enum command_id {
 typedef enum command_operand {
     OPERAND_NONE,
     OPERAND_JOB,      /**< a job file; without it one cavity comes from options */
+    OPERAND_JOBS,     /**< the same, or several job files */
     OPERAND_BOARD,    /**< a job file; without it a board comes from options, carved or not */
     OPERAND_SETTINGS, /**< a job file for resin, scale and shop; without it they come from options
                        */
@@ -191,6 +192,11 @@ typedef enum option_id {
     OPTION_READY_BY,
     OPTION_HOURS,
     OPTION_DAYS_OFF,
+    OPTION_ZONE,
+    OPTION_CARVE_TIME,
+    OPTION_GRITS,
+    OPTION_GRAIN_RAISED,
+    OPTION_UNMASKED,
     OPTION_WIDTH,
     OPTION_AT_DEPTH,
     OPTION_WIDTH_2,
@@ -284,7 +290,7 @@ command_id command_named(const char *name);
 #define SIZE_TO_WORDS "high likely"
 
 /** What can be listed, in the order of runnel_list_kind. */
-#define LIST_WORDS "resins cutters woods oils upkeep fonts"
+#define LIST_WORDS "resins cutters woods oils upkeep work fonts"
 
 /** Place of a word in a list parted by blanks, or -1. */
 int word_in(const char *words, const char *word);

@@ -136,11 +136,13 @@ static bool take_option(cli_arguments *arguments, const char *word, cli_words *r
 }
 
 static bool take_operand(cli_arguments *arguments, const char *word) {
-    if (arguments->operand) {
+    bool several = command_row(arguments->command)->operand == OPERAND_JOBS;
+    if (arguments->operand_count == (several ? CLI_OPERANDS : 1)) {
         misuse(arguments->command, "'%.60s' is one too many", word);
         return false;
     }
-    arguments->operand = word;
+    arguments->operands[arguments->operand_count++] = word;
+    arguments->operand = arguments->operands[0];
     return true;
 }
 
@@ -225,7 +227,8 @@ static bool check_format(const cli_arguments *arguments) {
 }
 
 static bool check_list(const cli_arguments *arguments) {
-    static const char *const lists[] = {"resins", "cutters", "woods", "oils", "upkeep", "fonts"};
+    static const char *const lists[] = {"resins", "cutters", "woods", "oils",
+                                        "upkeep", "work",    "fonts"};
     if (!arguments->operand) {
         char list[60];
         misuse(COMMAND_LIST, "what is to be listed? %s", enumerate(LIST_WORDS, list, sizeof list));
@@ -260,6 +263,7 @@ static bool check_all(const cli_arguments *arguments) {
     }
     switch (command_row(arguments->command)->operand) {
     case OPERAND_JOB:
+    case OPERAND_JOBS:
         return check_shape(arguments) && check_format(arguments);
     case OPERAND_LIST:
         return check_list(arguments) && check_format(arguments);

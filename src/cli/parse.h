@@ -7,12 +7,17 @@
 
 #include "cli/options.h"
 
+/** Most job files of a command that takes several. */
+#define CLI_OPERANDS 64
+
 /** What the command was called with; borrowed from the arguments of the program. */
 typedef struct cli_arguments {
     command_id command;
     const char *values[OPTION_IDS]; /**< NULL = not given; "" for a flag */
     const char *operand;            /**< the job file, list or command behind the name, or NULL */
-    bool man_page, completion;      /**< asked for in place of a command */
+    const char *operands[CLI_OPERANDS]; /**< all of them; more than one are job files */
+    size_t operand_count;
+    bool man_page, completion; /**< asked for in place of a command */
 } cli_arguments;
 
 /**

@@ -108,3 +108,33 @@ runnel_status set_water(cli_draft *draft, const cli_option *option, const char *
     runnel_place place = place_of(option, &field);
     return runnel_water_parse(text, draft->problems, &place, target_of(draft, option));
 }
+
+runnel_status set_hours(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    runnel_status status = runnel_week_parse(text, draft->problems, &place, &draft->job->days.week);
+    return status ? status : set_name(draft, option, text);
+}
+
+runnel_status set_days_off(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    return runnel_days_off_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+runnel_status set_grits(cli_draft *draft, const cli_option *option, const char *text) {
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    return runnel_grits_parse(text, draft->problems, &place, target_of(draft, option));
+}
+
+/* In a job fewer than 0 stands for "not given". */
+runnel_status set_raisings(cli_draft *draft, const cli_option *option, const char *text) {
+    size_t count = 0;
+    field_name field = {""};
+    runnel_place place = place_of(option, &field);
+    runnel_status status = runnel_count_parse(text, 10, draft->problems, &place, &count);
+    if (!status)
+        draft->job->raisings = (double)count;
+    return status;
+}

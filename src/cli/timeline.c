@@ -2,122 +2,131 @@
 #include "cli/commands.h"
 #include "cli/draft.h"
 #include "cli/output.h"
+#include "cli/work.h"
 
-#include <stdio.h>
 #include <string.h>
-
-/** Most days off that may be given, and the longest list of them. */
-enum { MOST_DAYS_OFF = 400, LONGEST_LIST = 16 * MOST_DAYS_OFF };
 
 /* All that one run works with. */
 typedef struct timeline_run {
+    const cli_arguments *arguments;
     runnel_tables tables;
-    runnel_job job;
-    runnel_timing_order order;
-    runnel_date days_off[MOST_DAYS_OFF];
-    runnel_timing timing;
+    runnel_problems problems;
+    runnel_job jobs[CLI_OPERANDS];
+    size_t count;
+    runnel_zone_changes changes;
+    runnel_zone zone;
+    runnel_calendar_issue issue;
+    runnel_timings timings;
 } timeline_run;
 
 static runnel_status write_text(const void *what, FILE *out) {
     const timeline_run *run = what;
-    return runnel_write_timeline_text(&run->job, &run->order, &run->timing, out);
+    return runnel_write_timeline_text(run->jobs, &run->timings, out);
 }
 
 static runnel_status write_json(const void *what, FILE *out) {
     const timeline_run *run = what;
-    return runnel_write_timeline_json(&run->job, &run->order, &run->timing, out);
+    return runnel_write_timeline_json(run->jobs, &run->timings, out);
 }
 
-static runnel_place place_of(const char *option) {
-    return (runnel_place){.file = "command line", .field = option};
+static runnel_status write_ics(const void *what, FILE *out) {
+    const timeline_run *run = what;
+    return runnel_write_timeline_ics(run->jobs, &run->timings, &run->issue, out);
 }
 
-static runnel_status take_date(const char *text, const char *option, runnel_problems *problems,
-                               runnel_date *date) {
-    runnel_place place = place_of(option);
-    return text ? runnel_date_parse(text, problems, &place, date) : RUNNEL_OK;
-}
-
-static runnel_status take_days_off(const char *text, runnel_problems *problems, timeline_run *run) {
-    runnel_place place = place_of("--days-off");
-    char list[LONGEST_LIST];
+/* All jobs are read, so that all problems are told. */
+static runnel_status read_jobs(timeline_run *run) {
+    const size_t files = run->arguments->operand_count;
     runnel_status worst = RUNNEL_OK;
-    if (!text)
-        return RUNNEL_OK;
-    if (strlen(text) >= sizeof list)
-        return runnel_problems_add(problems, RUNNEL_E_RANGE, &place, "the list is too long");
-    memcpy(list, text, strlen(text) + 1);
-    for (char *item = strtok(list, ","); item; item = strtok(NULL, ",")) {
-        if (run->order.off_count == MOST_DAYS_OFF)
-            return runnel_problems_add(problems, RUNNEL_E_RANGE, &place, "there may be %d days off",
-                                       MOST_DAYS_OFF);
+    for (size_t i = 0; i < (files ? files : 1); i++) {
+        cli_arguments one = *run->arguments;
+        one.operand = files ? run->arguments->operands[i] : NULL;
+        runnel_job_init(&run->jobs[run->count]);
         runnel_status status =
-            runnel_date_parse(item, problems, &place, &run->days_off[run->order.off_count]);
-        run->order.off_count += !status;
+            draft_job(&one, &run->tables, &run->problems, &run->jobs[run->count++]);
+        if (status == RUNNEL_E_NO_MEMORY)
+            return status;
         worst = worst ? worst : status;
     }
-    run->order.days_off = run->days_off;
     return worst;
 }
 
-/* All options are looked at, so that all problems are told. */
-static runnel_status take_order(const cli_arguments *arguments, timeline_run *run,
-                                runnel_problems *problems) {
-    runnel_timing_order *order = &run->order;
-    runnel_place place = place_of("--hours");
-    order->hours =
-        arguments->values[OPTION_HOURS] ? arguments->values[OPTION_HOURS] : RUNNEL_DEFAULT_HOURS;
-    take_date(arguments->values[OPTION_START], "--start", problems, &order->start);
-    take_date(arguments->values[OPTION_READY_BY], "--ready-by", problems, &order->ready_by);
-    runnel_week_parse(order->hours, problems, &place, &order->week);
-    take_days_off(arguments->values[OPTION_DAYS_OFF], problems, run);
-    runnel_status status = runnel_problems_status(problems);
-    if (!status && order->start.month && order->ready_by.month &&
-        runnel_date_days_between(order->start, order->ready_by) < 0) {
-        place = place_of("--ready-by");
-        status = runnel_problems_add(
-            problems, RUNNEL_E_CONFLICT, &place, "'%s' is before the start '%s'",
-            arguments->values[OPTION_READY_BY], arguments->values[OPTION_START]);
+/* The days that a zone is needed for, generously. Days that there are not are told elsewhere. */
+static bool find_span(const timeline_run *run, runnel_date *from, runnel_date *to) {
+    enum { BEFORE = 2 * 366, AFTER = 4 * 366 };
+    bool any = false;
+    for (size_t i = 0; i < run->count; i++) {
+        const runnel_job_days *days = &run->jobs[i].days;
+        const runnel_date both[] = {days->start, days->ready_by};
+        for (size_t k = 0; k < 2; k++) {
+            if (!both[k].month)
+                continue;
+            if (!any || runnel_date_days_between(both[k], *from) > 0)
+                *from = both[k];
+            if (!any || runnel_date_days_between(*to, both[k]) > 0)
+                *to = both[k];
+            any = true;
+        }
     }
+    return any && !runnel_date_add_days(*from, -BEFORE, from) &&
+           !runnel_date_add_days(*to, AFTER, to);
+}
+
+static runnel_status read_zone(timeline_run *run) {
+    runnel_date from = {0, 0, 0}, to = {0, 0, 0};
+    const runnel_job *first = NULL;
+    for (size_t i = run->count; i-- > 0;)
+        if (run->jobs[i].days.zone)
+            first = &run->jobs[i];
+    if (!first || !find_span(run, &from, &to))
+        return RUNNEL_OK;
+    bool by_option = run->arguments->values[OPTION_ZONE];
+    runnel_place place = {.file = by_option ? "command line" : first->file,
+                          .field = by_option ? "--zone" : "days.zone"};
+    runnel_status status =
+        runnel_zone_read(first->days.zone, from, to, &run->problems, &place, &run->changes);
+    run->zone = (runnel_zone){run->changes.items, run->changes.count};
     return status;
 }
 
-static runnel_status work(const cli_arguments *arguments, timeline_run *run) {
-    const char *format = arguments->values[OPTION_FORMAT];
-    runnel_problems problems;
-    runnel_problems_init(&problems);
-    runnel_status status = draft_job(arguments, &run->tables, &problems, &run->job);
-    runnel_status taken =
-        status == RUNNEL_E_NO_MEMORY ? status : take_order(arguments, run, &problems);
-    if (!status)
-        status = taken;
-    if (!status)
-        status = runnel_timing_make(&run->job, &run->tables, runnel_lettering_set, &problems,
-                                    &run->order, &run->timing);
-    if (!status || status == RUNNEL_NOT_POSSIBLE) {
-        runnel_status written =
-            write_output(arguments->values[OPTION_OUTPUT],
-                         format && !strcmp(format, "json") ? write_json : write_text, run);
-        status = written ? written : status;
-    } else {
-        show_problems(&problems, status);
-    }
-    runnel_problems_clear(&problems);
-    return status;
+static runnel_status make(timeline_run *run) {
+    runnel_status status = read_jobs(run);
+    runnel_status issue = status == RUNNEL_E_NO_MEMORY
+                              ? status
+                              : read_issue(run->arguments, &run->problems, &run->issue);
+    runnel_status zone = status ? status : read_zone(run);
+    if (status || issue || zone)
+        return status ? status : issue ? issue : zone;
+    return runnel_timings_make(run->jobs, run->count, &run->tables, runnel_lettering_set,
+                               &run->problems, run->zone.count ? &run->zone : NULL, &run->timings);
 }
 
 int run_timeline(const cli_arguments *arguments) {
-    timeline_run run = {.order = {.off_count = 0}};
-    if (!arguments->values[OPTION_START] && !arguments->values[OPTION_READY_BY]) {
-        misuse(COMMAND_TIMELINE, "'--start' or '--ready-by' is needed, a day such as '2026-11-25'");
-        return runnel_status_exit(RUNNEL_E_USAGE);
+    const char *format = arguments->values[OPTION_FORMAT];
+    static timeline_run all; /* too much for a stack */
+    timeline_run *run = &all;
+    run->arguments = arguments;
+    runnel_problems_init(&run->problems);
+    runnel_status status = read_tables(arguments, &run->tables);
+    if (!status) {
+        status = make(run);
+        if (!status || status == RUNNEL_NOT_POSSIBLE) {
+            runnel_status written = write_output(arguments->values[OPTION_OUTPUT],
+                                                 !format                   ? write_text
+                                                 : !strcmp(format, "json") ? write_json
+                                                 : !strcmp(format, "ics")  ? write_ics
+                                                                           : write_text,
+                                                 run);
+            status = written ? written : status;
+        } else {
+            show_problems(&run->problems, status);
+        }
     }
-    runnel_job_init(&run.job);
-    runnel_status status = read_tables(arguments, &run.tables);
-    if (!status)
-        status = work(arguments, &run);
-    runnel_timing_clear(&run.timing);
-    runnel_job_clear(&run.job);
-    runnel_tables_clear(&run.tables);
+    runnel_timings_clear(&run->timings);
+    runnel_zone_changes_clear(&run->changes);
+    for (size_t i = 0; i < run->count; i++)
+        runnel_job_clear(&run->jobs[i]);
+    runnel_problems_clear(&run->problems);
+    runnel_tables_clear(&run->tables);
     return runnel_status_exit(status);
 }

@@ -10,20 +10,6 @@ typedef struct kept {
     runnel_calendar_issue issue;
 } kept;
 
-static runnel_status read_issue(const cli_arguments *arguments, runnel_problems *problems,
-                                runnel_calendar_issue *issue) {
-    const char *written = arguments->values[OPTION_WRITTEN];
-    const char *revision = arguments->values[OPTION_REVISION];
-    runnel_place place = {.file = "command line", .field = "--written"};
-    runnel_status first =
-        written ? runnel_date_parse(written, problems, &place, &issue->stamp) : RUNNEL_OK;
-    place.field = "--revision";
-    runnel_status second = revision ? runnel_count_parse(revision, RUNNEL_CALENDAR_MOST, problems,
-                                                         &place, &issue->revision)
-                                    : RUNNEL_OK;
-    return first ? first : second;
-}
-
 static runnel_status make(const runnel_job *job, const runnel_tables *tables,
                           runnel_problems *problems, void *made) {
     kept *all = made;

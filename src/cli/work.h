@@ -20,6 +20,10 @@ typedef struct cli_work {
     void *made;
 } cli_work;
 
+/** Reads --written and --revision. */
+runnel_status read_issue(const cli_arguments *arguments, runnel_problems *problems,
+                         runnel_calendar_issue *issue);
+
 /** Does it. @return the exit code */
 int run_work(const cli_arguments *arguments, const cli_work *work);
 

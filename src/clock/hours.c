@@ -157,26 +157,78 @@ runnel_status runnel_week_parse(const char *text, runnel_problems *problems,
     return status;
 }
 
+/* ---- Days off ----------------------------------------------------------------------------------
+ */
+
+/** Reads one item of a list of days off, "DAY" or "DAY to DAY". */
+static runnel_status take_off(const char *item, runnel_problems *problems,
+                              const runnel_place *place, struct runnel_days_off_span *span) {
+    char first[RUNNEL_SHOWN_SIZE], shown[RUNNEL_SHOWN_SIZE];
+    const char *to = strstr(item, " to ");
+    size_t length = to ? (size_t)(to - item) : strlen(item);
+    struct runnel_days_off_span found;
+    if (length >= sizeof first)
+        length = sizeof first - 1;
+    memcpy(first, item, length);
+    first[length] = '\0';
+    runnel_status status = runnel_date_parse(first, problems, place, &found.from);
+    found.to = found.from;
+    runnel_status other =
+        to ? runnel_date_parse(to + strlen(" to "), problems, place, &found.to) : RUNNEL_OK;
+    if (status || other)
+        return status ? status : other;
+    if (runnel_date_days_between(found.from, found.to) < 0)
+        return runnel_problems_add(problems, RUNNEL_E_CONFLICT, place,
+                                   "'%s': the last day is before the first",
+                                   runnel_slice_show(runnel_slice_of(item), shown));
+    *span = found;
+    return RUNNEL_OK;
+}
+
+runnel_status runnel_days_off_parse(const char *text, runnel_problems *problems,
+                                    const runnel_place *place, runnel_days_off *off) {
+    runnel_days_off found = {.count = 0};
+    runnel_status worst = RUNNEL_OK;
+    for (const char *at = text; at; at = strchr(at, ',') ? strchr(at, ',') + 1 : NULL) {
+        char item[RUNNEL_SHOWN_SIZE];
+        size_t length = strcspn(at, ",");
+        bool fits = length < sizeof item;
+        memcpy(item, at, fits ? length : 0);
+        item[fits ? length : 0] = '\0';
+        if (found.count == RUNNEL_DAYS_OFF_MOST)
+            return runnel_problems_add(problems, RUNNEL_E_RANGE, place,
+                                       "a list may have %d days off, or spans of them",
+                                       RUNNEL_DAYS_OFF_MOST);
+        runnel_status status = take_off(item, problems, place, &found.spans[found.count]);
+        found.count += !status;
+        worst = worst ? worst : status;
+    }
+    if (!worst)
+        *off = found;
+    return worst;
+}
+
 /* ---- From a week to moments --------------------------------------------------------------------
  */
 
-static bool is_off(runnel_date day, const runnel_date *days_off, size_t count) {
-    for (size_t i = 0; i < count; i++)
-        if (runnel_date_is_valid(days_off[i]) && runnel_date_days_between(day, days_off[i]) == 0)
+static bool is_off(runnel_date day, const runnel_days_off *off) {
+    for (size_t i = 0; off && i < off->count; i++)
+        if (runnel_date_days_between(off->spans[i].from, day) >= 0 &&
+            runnel_date_days_between(day, off->spans[i].to) >= 0)
             return true;
     return false;
 }
 
 runnel_status runnel_week_open(const runnel_week *week, runnel_date from, size_t days,
-                               const runnel_date *days_off, size_t off_count,
-                               const runnel_zone *zone, runnel_spans *open) {
+                               const runnel_days_off *off, const runnel_zone *zone,
+                               runnel_spans *open) {
     static const runnel_date epoch = {1970, 1, 1};
     runnel_spans made = {0};
     runnel_status status = runnel_date_is_valid(from) ? RUNNEL_OK : RUNNEL_E_RANGE;
     for (size_t i = 0; i < days && !status; i++) {
         runnel_date day;
         status = runnel_date_add_days(from, (int64_t)i, &day);
-        if (status || is_off(day, days_off, off_count))
+        if (status || is_off(day, off))
             continue;
         double midnight_s = (double)runnel_date_days_between(epoch, day) * DAY_S;
         const runnel_day_hours *hours = &week->days[runnel_date_weekday(day) - 1];

@@ -490,6 +490,7 @@ static void check_finish(checker *check) {
         !is_refused(check, whole_job, RUNNEL_FIELD_SEALER_KIND))
         runnel_check_sealer(check->job, tell_finish, check);
     runnel_check_oil(check->job, check->tables, tell_finish, check);
+    runnel_check_days(check->job, tell_finish, check);
 }
 
 /* ---- All of it ------------------------------------------------------------------------------- */

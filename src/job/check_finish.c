@@ -3,6 +3,7 @@
 
 #include "base/slice.h"
 
+#include <math.h>
 #include <stdio.h>
 
 /* One of the ways in which an amount can be told. */
@@ -78,4 +79,19 @@ void runnel_check_oil(const runnel_job *job, const runnel_tables *tables, runnel
                   runnel_tables_nearest(tables, "oils", name),
                   "'runnel list oils' shows the names");
     check_wax(job, tell, state);
+}
+
+void runnel_check_days(const runnel_job *job, runnel_tell_function tell, void *state) {
+    const runnel_job_days *days = &job->days;
+    if (job->raisings >= 0 && job->raisings != floor(job->raisings))
+        tell(state, RUNNEL_FIELD_RAISINGS, RUNNEL_E_RANGE,
+             "how often the grain is raised must be a whole number");
+    if (!days->start.month || !days->ready_by.month ||
+        runnel_date_days_between(days->start, days->ready_by) >= 0)
+        return;
+    char start[RUNNEL_DATE_SIZE], ready[RUNNEL_DATE_SIZE], text[200];
+    snprintf(text, sizeof text, "'%s' is before the start '%s'",
+             runnel_date_text(days->ready_by, ready, sizeof ready),
+             runnel_date_text(days->start, start, sizeof start));
+    tell(state, RUNNEL_FIELD_READY_BY, RUNNEL_E_CONFLICT, text);
 }

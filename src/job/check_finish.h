@@ -18,4 +18,7 @@ void runnel_check_sealer(const runnel_job *job, runnel_tell_function tell, void 
 void runnel_check_oil(const runnel_job *job, const runnel_tables *tables, runnel_tell_function tell,
                       void *state);
 
+/** Checks what of the days goes together. */
+void runnel_check_days(const runnel_job *job, runnel_tell_function tell, void *state);
+
 #endif

@@ -22,6 +22,7 @@
 #define LEVEL(...)  ROW(LEVEL, runnel_job, __VA_ARGS__)
 #define OIL(...)    ROW(OIL, runnel_job, __VA_ARGS__)
 #define WAX(...)    ROW(WAX, runnel_job, __VA_ARGS__)
+#define DAYS(...)   ROW(DAYS, runnel_job, __VA_ARGS__)
 #define UPKEEP(...) ROW(UPKEEP, runnel_job, __VA_ARGS__)
 #define PIECE(...)  ROW(PIECE, runnel_job_piece, __VA_ARGS__)
 #define CAVITY(...) ROW(CAVITY, runnel_job_cavity, __VA_ARGS__)
@@ -76,7 +77,11 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_OIL]       = JOB("oil", OIL, PLAIN, oil, ANY),
 [RUNNEL_FIELD_WAX]       = JOB("wax", WAX, PLAIN, wax, ANY),
 [RUNNEL_FIELD_UPKEEP]    = JOB("upkeep", UPKEEP, PLAIN, upkeep, ANY),
+[RUNNEL_FIELD_DAYS]      = JOB("days", DAYS, PLAIN, days, ANY),
 [RUNNEL_FIELD_ORDER]     = JOB("order", ORDER, PLAIN, order, ANY),
+[RUNNEL_FIELD_GRITS]     = JOB("grits", GRITS, PLAIN, grits, ANY),
+[RUNNEL_FIELD_RAISINGS]  = JOB("grain raised", NUMBER, PLAIN, raisings, 0, 10, RUNNEL_NONE_NEGATIVE, "0 to 10"),
+[RUNNEL_FIELD_MASK]      = JOB("mask", FLAG, PLAIN, mask, ANY),
 [RUNNEL_FIELD_COLOURS]   = JOB("colours", COLOURS, PLAIN, colours, ANY),
 [RUNNEL_FIELD_PIECES]    = JOB("pieces", PIECES, PLAIN, pieces, ANY),
 
@@ -159,6 +164,12 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_DELIVERED] = UPKEEP("delivered", DATE, PLAIN, upkeep.delivered, ANY),
 [RUNNEL_FIELD_OILED]     = UPKEEP("oiled", DATE, PLAIN, upkeep.oiled, ANY),
 
+[RUNNEL_FIELD_START]    = DAYS("start", DATE, PLAIN, days.start, ANY),
+[RUNNEL_FIELD_READY_BY] = DAYS("ready by", DATE, PLAIN, days.ready_by, ANY),
+[RUNNEL_FIELD_HOURS]    = DAYS("hours", HOURS, PLAIN, days.hours, ANY),
+[RUNNEL_FIELD_OFF]      = DAYS("off", OFF, PLAIN, days.off, 0, 0, 0, NULL, "days-off"),
+[RUNNEL_FIELD_ZONE]     = DAYS("zone", NAME, PLAIN, days.zone, ANY),
+
 [RUNNEL_FIELD_TINT] = ROW(COLOUR, runnel_job_colour, "tint", QUANTITY, SHARE, tint, 0, 0.2, RUNNEL_NONE_NEGATIVE, "0 % to 20 %"),
 
 [RUNNEL_FIELD_PIECE_NAME] = PIECE("name", NAME, PLAIN, name, ANY),
@@ -166,6 +177,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_SIZE]       = PIECE("size", SIZE, LENGTH, length_mm, 0, TEN_M, NO_ZERO, TO_10_M " each way"),
 [RUNNEL_FIELD_COUNT]      = PIECE("count", COUNT, PLAIN, count, 1, 100000, 0, "1 to 100000"),
 [RUNNEL_FIELD_PIECE_POUR] = PIECE("pour time", QUANTITY, TIME, pour_s, 0, 86400, NO_ZERO, "above 0 and at most 24 h"),
+[RUNNEL_FIELD_CARVE]      = PIECE("carve time", QUANTITY, TIME, carve_s, 0, 604800, NO_ZERO, "above 0 and at most 7 days"),
 [RUNNEL_FIELD_GRAIN]      = PIECE("grain", GRAIN, PLAIN, grain, ANY),
 [RUNNEL_FIELD_CHAMFER]    = PIECE("chamfer", QUANTITY, LENGTH, chamfer_mm, 0, 1000, 0, "0 mm to 1 m"),
 [RUNNEL_FIELD_CHAMFERED]  = PIECE("chamfered", EDGES, PLAIN, chamfered, ANY),
@@ -216,6 +228,7 @@ static const struct {
     [RUNNEL_SCOPE_LEVEL] = {"the levelling", "level."},
     [RUNNEL_SCOPE_OIL] = {"the oil", "oil."},
     [RUNNEL_SCOPE_WAX] = {"the wax", "wax."},
+    [RUNNEL_SCOPE_DAYS] = {"the days", "days."},
     [RUNNEL_SCOPE_UPKEEP] = {"the upkeep", "upkeep."},
     [RUNNEL_SCOPE_COLOUR] = {"a colour", NULL},
     [RUNNEL_SCOPE_PIECE] = {"a piece", NULL},

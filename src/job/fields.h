@@ -22,6 +22,7 @@ typedef enum runnel_scope {
     RUNNEL_SCOPE_OIL,
     RUNNEL_SCOPE_WAX,
     RUNNEL_SCOPE_UPKEEP,
+    RUNNEL_SCOPE_DAYS,
     RUNNEL_SCOPE_COLOUR,
     RUNNEL_SCOPE_PIECE,
     RUNNEL_SCOPE_CAVITY,
@@ -69,6 +70,10 @@ typedef enum runnel_kind {
     RUNNEL_KIND_WASHING,   /**< a word, into a runnel_washing */
     RUNNEL_KIND_WATER,     /**< a word, into a runnel_water */
     RUNNEL_KIND_UPKEEP,    /**< the use, or a mapping */
+    RUNNEL_KIND_HOURS,     /**< of the shop */
+    RUNNEL_KIND_OFF,       /**< days off */
+    RUNNEL_KIND_DAYS,      /**< a mapping */
+    RUNNEL_KIND_GRITS,     /**< of sanding */
     RUNNEL_KIND_GRAIN,
     RUNNEL_KIND_EDGES,   /**< a set of edges */
     RUNNEL_KIND_JUICE,   /**< a groove for juice */
@@ -105,7 +110,11 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_OIL,
     RUNNEL_FIELD_WAX,
     RUNNEL_FIELD_UPKEEP,
+    RUNNEL_FIELD_DAYS,
     RUNNEL_FIELD_ORDER,
+    RUNNEL_FIELD_GRITS,
+    RUNNEL_FIELD_RAISINGS,
+    RUNNEL_FIELD_MASK,
     RUNNEL_FIELD_COLOURS,
     RUNNEL_FIELD_PIECES,
 
@@ -188,6 +197,12 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_DELIVERED,
     RUNNEL_FIELD_OILED,
 
+    RUNNEL_FIELD_START,
+    RUNNEL_FIELD_READY_BY,
+    RUNNEL_FIELD_HOURS,
+    RUNNEL_FIELD_OFF,
+    RUNNEL_FIELD_ZONE,
+
     RUNNEL_FIELD_TINT,
 
     RUNNEL_FIELD_PIECE_NAME,
@@ -195,6 +210,7 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_SIZE,
     RUNNEL_FIELD_COUNT,
     RUNNEL_FIELD_PIECE_POUR,
+    RUNNEL_FIELD_CARVE,
     RUNNEL_FIELD_GRAIN,
     RUNNEL_FIELD_CHAMFER,
     RUNNEL_FIELD_CHAMFERED,

@@ -241,3 +241,52 @@ runnel_status runnel_order_parse(const char *text, runnel_problems *problems,
         *order = fresh;
     return worst;
 }
+
+/* ---- Grits ----------------------------------------------------------------------------------- */
+
+static runnel_status refuse_grits(const char *text, runnel_problems *problems,
+                                  const runnel_place *place, runnel_status status,
+                                  const char *what) {
+    char shown[RUNNEL_SHOWN_SIZE];
+    return runnel_problems_add(problems, status, place,
+                               "'%s': %s; write grits from coarse to fine, such as '80, 120, 150'",
+                               runnel_slice_show(runnel_slice_of(text), shown), what);
+}
+
+/* A whole number of up to four digits; steps over it and the blanks around. */
+static bool take_grit(runnel_slice *rest, int *grit) {
+    const char *first;
+    runnel_slice_skip_blanks(rest);
+    first = rest->at;
+    for (*grit = 0; rest->at < rest->end && *rest->at >= '0' && *rest->at <= '9'; rest->at++) {
+        if (rest->at - first == 4)
+            return false;
+        *grit = 10 * *grit + (*rest->at - '0');
+    }
+    bool some = rest->at > first;
+    runnel_slice_skip_blanks(rest);
+    return some;
+}
+
+runnel_status runnel_grits_parse(const char *text, runnel_problems *problems,
+                                 const runnel_place *place, runnel_grits *grits) {
+    enum { COARSEST = 12, FINEST = 5000 };
+    runnel_slice rest = runnel_slice_of(text);
+    runnel_grits found = {.count = 0};
+    do {
+        int grit = 0;
+        if (!take_grit(&rest, &grit) || (rest.at < rest.end && *rest.at != ','))
+            return refuse_grits(text, problems, place, RUNNEL_E_SYNTAX,
+                                "a grit is a whole number of up to four digits");
+        if (grit < COARSEST || grit > FINEST)
+            return refuse_grits(text, problems, place, RUNNEL_E_RANGE, "a grit is from 12 to 5000");
+        if (found.count == RUNNEL_GRITS_MOST)
+            return refuse_grits(text, problems, place, RUNNEL_E_RANGE, "there may be 12 grits");
+        if (found.count && grit <= found.numbers[found.count - 1])
+            return refuse_grits(text, problems, place, RUNNEL_E_CONFLICT,
+                                "a grit is not finer than the one before");
+        found.numbers[found.count++] = grit;
+    } while (rest.at < rest.end && *rest.at++ == ',');
+    *grits = found;
+    return RUNNEL_OK;
+}

@@ -37,6 +37,8 @@ void runnel_job_init(runnel_job *job) {
         .wax = {.waste = -1},
         .level = {.under_is_default = true, .take_off_mm = -1, .thin_mm = -1},
         .sealer = {.kind_is_default = true, .loss = -1, .face_margin_mm = -1},
+        .raisings = -1,
+        .mask = true,
     };
 }
 
@@ -70,6 +72,8 @@ void runnel_job_clear(runnel_job *job) {
     runnel_resin_clear(&job->resin);
     runnel_free(job->oil.name);
     runnel_free(job->wax.kind);
+    runnel_free(job->days.hours);
+    runnel_free(job->days.zone);
     runnel_free(job->name);
     runnel_free(job->file);
     memset(job, 0, sizeof *job);

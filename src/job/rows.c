@@ -64,6 +64,35 @@ void runnel_upkeep_row_clear(runnel_upkeep_row *row) {
     row->file = NULL;
 }
 
+const char *runnel_work_text(runnel_work work) {
+    static const char *const texts[RUNNEL_WORK_COUNT] = {[RUNNEL_WORK_FLATTEN] = "flatten",
+                                                         [RUNNEL_WORK_CARVE] = "carve",
+                                                         [RUNNEL_WORK_CLEAN] = "clean",
+                                                         [RUNNEL_WORK_MASK] = "mask",
+                                                         [RUNNEL_WORK_SEAL] = "seal",
+                                                         [RUNNEL_WORK_POUR] = "pour",
+                                                         [RUNNEL_WORK_SCUFF] = "scuff",
+                                                         [RUNNEL_WORK_LEVEL] = "level",
+                                                         [RUNNEL_WORK_SAND] = "sand",
+                                                         [RUNNEL_WORK_RAISE_GRAIN] = "raise-grain",
+                                                         [RUNNEL_WORK_KNOCK_DOWN] = "knock-down",
+                                                         [RUNNEL_WORK_SHAPE] = "shape",
+                                                         [RUNNEL_WORK_OIL] = "oil",
+                                                         [RUNNEL_WORK_WIPE] = "wipe",
+                                                         [RUNNEL_WORK_COAT] = "coat",
+                                                         [RUNNEL_WORK_WAX] = "wax",
+                                                         [RUNNEL_WORK_BUFF] = "buff",
+                                                         [RUNNEL_WORK_WRAP] = "wrap"};
+    return (unsigned)work < RUNNEL_WORK_COUNT ? texts[work] : "?";
+}
+
+void runnel_work_row_clear(runnel_work_row *row) {
+    char *owned[] = {row->name, row->once_for, row->source, row->date, row->sure, row->file};
+    for (size_t i = 0; i < sizeof owned / sizeof *owned; i++)
+        runnel_free(owned[i]);
+    memset(row, 0, sizeof *row);
+}
+
 void runnel_tables_clear(runnel_tables *tables) {
     if (!tables)
         return;
@@ -77,6 +106,9 @@ void runnel_tables_clear(runnel_tables *tables) {
         runnel_oil_row_clear(&tables->oils[i]);
     for (size_t i = 0; i < tables->upkeep_count; i++)
         runnel_upkeep_row_clear(&tables->upkeeps[i]);
+    for (size_t i = 0; i < tables->work_count; i++)
+        runnel_work_row_clear(&tables->works[i]);
+    runnel_free(tables->works);
     runnel_free(tables->upkeeps);
     runnel_free(tables->resins);
     runnel_free(tables->cutters);
@@ -112,6 +144,13 @@ const runnel_upkeep_rule *runnel_tables_upkeep(const runnel_tables *tables,
     for (size_t i = tables->upkeep_count; i-- > 0;)
         if (tables->upkeeps[i].rule.finish == finish && tables->upkeeps[i].rule.use == use)
             return &tables->upkeeps[i].rule;
+    return NULL;
+}
+
+const runnel_work_row *runnel_tables_work(const runnel_tables *tables, runnel_work work) {
+    for (size_t i = 0; i < tables->work_count; i++)
+        if (runnel_row_name_equal(tables->works[i].name, runnel_work_text(work)))
+            return &tables->works[i];
     return NULL;
 }
 

@@ -25,5 +25,6 @@ void runnel_cutter_row_clear(runnel_cutter_row *row);
 void runnel_wood_clear(runnel_wood *wood);
 void runnel_oil_row_clear(runnel_oil_row *row);
 void runnel_upkeep_row_clear(runnel_upkeep_row *row);
+void runnel_work_row_clear(runnel_work_row *row);
 
 #endif

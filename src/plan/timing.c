@@ -1,76 +1,27 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * From a job to its steps, and from the steps to days.
+ * Some jobs, one pair of hands: whose turn it is, and what would help those that are too late.
  */
 #include "runnel/timing.h"
 
 #include "base/memory.h"
+#include "plan/days.h"
 #include "plan/make.h"
-#include "runnel/sheet.h"
+#include "plan/working.h"
 
 #include <math.h>
 #include <string.h>
 
-#define MINUTE_S 60.0
-#define HOUR_S   3600.0
-#define DAY_S    86400.0
+#define DAY_S 86400.0
 
 /** Days that are looked at, before the day asked for or after the start. */
 enum { DAYS_AHEAD = 730, DAYS_BACK = 365 };
 
-/** Wood that was wetted is dry after 2 to 12 h; paper and film print into soft oil and resin for
- * about a week: common practice. */
-static const double dry_grain_s = 2 * HOUR_S, wrap_wait_s = 7 * DAY_S;
+/** A grit this many times finer than the one before leaves scratches that take long to get out:
+ * common practice, as with 120 after 80 or 240 after 150, but not 150 after 80. */
+static const double coarsest_step = 1.7;
 
-/** Hands, min: to set up and to clear away, and for each piece. Common practice; whoever is faster
- * has time to spare. */
-typedef struct effort {
-    const char *code, *text;
-    double setup_min, each_min;
-    bool divides;
-} effort;
-
-enum {
-    FLATTEN,
-    CARVE,
-    CLEAN,
-    SEAL,
-    POUR,
-    SCUFF,
-    LEVEL,
-    SAND,
-    RAISE,
-    KNOCK,
-    SHAPE,
-    OIL,
-    WIPE,
-    WAX,
-    BUFF,
-    WRAP
-};
-
-static const effort efforts[] = {
-    [FLATTEN] = {"flatten", "flatten and size the blanks", 10, 10, true},
-    [CARVE] = {"carve", "carve", 15, 40, true},
-    [CLEAN] = {"clean", "clean out the carving and mask", 5, 5, true},
-    [SEAL] = {"seal", "seal", 10, 4, false},
-    [POUR] = {"pour", "mix and pour", 15, 3, false},
-    [SCUFF] = {"scuff", "scuff", 5, 5, false},
-    [LEVEL] = {"level", "level the resin", 15, 10, true},
-    [SAND] = {"sand", "sand, grit by grit", 10, 25, true},
-    [RAISE] = {"raise-grain", "wet the grain", 2, 1, false},
-    [KNOCK] = {"knock-down", "knock the grain down", 2, 3, true},
-    [SHAPE] = {"shape", "chamfer and profile the edges", 10, 10, true},
-    [OIL] = {"oil", "oil", 5, 5, false},
-    [WIPE] = {"wipe", "wipe the oil off", 2, 3, false},
-    [WAX] = {"wax", "wax", 10, 5, false},
-    [BUFF] = {"buff", "buff", 5, 3, true},
-    [WRAP] = {"wrap", "wrap, paper first", 5, 5, true},
-};
-
-void runnel_timing_clear(runnel_timing *timing) {
-    if (!timing)
-        return;
+static void clear_timing(runnel_timing *timing) {
     for (size_t i = 0; i < timing->step_count; i++)
         runnel_free(timing->steps[i].text);
     for (size_t i = 0; i < timing->remedy_count; i++)
@@ -81,360 +32,262 @@ void runnel_timing_clear(runnel_timing *timing) {
     memset(timing, 0, sizeof *timing);
 }
 
-/* ---- Steps -------------------------------------------------------------------------------------
- */
-
-/** Building the chain. The first failure ends it. */
-typedef struct building {
-    const runnel_job *job;
-    runnel_timing *timing;
-    double pieces;
-    double from_s, until_s, late_s, late_from_s; /**< wait before the next step */
-    bool unknown;                                /**< a wait that nobody told */
-    size_t last_pour, last_oil;                  /**< steps, or SIZE_MAX */
-    runnel_status status;
-} building;
-
-static double hands_s(const building *b, int what) {
-    return (efforts[what].setup_min + efforts[what].each_min * b->pieces) * MINUTE_S;
-}
-
-/** The next step waits so long. */
-static void wait(building *b, double from_s, double until_s, double late_s) {
-    b->unknown = b->unknown || isnan(from_s);
-    b->from_s = isnan(from_s) ? 0 : from_s;
-    b->until_s = isnan(until_s) ? INFINITY : fmax(until_s, b->from_s);
-    b->late_s = late_s;
-    b->late_from_s = 0;
-}
-
-/** Adds a step; its text is taken over, NULL when there was no memory for it. */
-static void add(building *b, int what, char *text, double busy_s) {
-    runnel_timing *t = b->timing;
-    if (!b->status && !text)
-        b->status = RUNNEL_E_NO_MEMORY;
-    if (!b->status)
-        b->status =
-            runnel_reserve(&t->steps, &t->step_capacity, t->step_count + 1, sizeof *t->steps);
-    if (b->status) {
-        runnel_free(text);
+void runnel_timings_clear(runnel_timings *timings) {
+    if (!timings)
         return;
-    }
-    t->steps[t->step_count++] =
-        (runnel_timing_step){.code = efforts[what].code,
-                             .text = text,
-                             .task = {text, busy_s, efforts[what].divides, b->from_s, b->until_s,
-                                      b->late_s, b->late_from_s}};
-    t->hands_s += busy_s;
-    wait(b, 0, INFINITY, NAN);
+    for (size_t i = 0; i < timings->count; i++)
+        clear_timing(&timings->items[i]);
+    runnel_free(timings->items);
+    runnel_free(timings->hours);
+    memset(timings, 0, sizeof *timings);
 }
 
-static void add_plain(building *b, int what) {
-    add(b, what, runnel_copy_text(efforts[what].text), hands_s(b, what));
-}
+/** What all functions below work on. */
+typedef struct planning {
+    const runnel_job *jobs;
+    size_t count;
+    const runnel_tables *tables;
+    runnel_letter_function letter;
+    runnel_problems *problems;
+    runnel_timings *timings;
+    runnel_date from;  /**< the first day that is looked at */
+    size_t days;       /**< and how many */
+    runnel_spans open; /**< hours that are left */
+} planning;
 
-static void add_one_of(building *b, int what, size_t number, size_t count) {
-    add(b, what,
-        count > 1 ? runnel_format_text("%s, coat %zu of %zu", efforts[what].text, number, count)
-                  : runnel_copy_text(efforts[what].text),
-        hands_s(b, what));
-}
-
-static void add_sealing(building *b, const runnel_sealing *sealing) {
-    size_t coats = sealing->sealer.coats;
-    for (size_t i = 1; i <= coats; i++) {
-        add_one_of(b, SEAL, i, coats);
-        wait(b, i < coats ? sealing->drying.recoat_from_s : sealing->drying.hard_s, INFINITY, NAN);
-    }
-}
-
-/** All layers of a colour. The first one of a later colour waits for the gel of what is there. */
-static void add_pours(building *b, const runnel_plan_batch *batch, bool is_first) {
-    const runnel_resin *resin = &b->job->resin;
-    double gel_s = NAN, from_s = NAN, until_s = NAN, sandable_s = NAN;
-    size_t layers = batch->layer_count ? batch->layer_count : 1;
-    runnel_status status = runnel_shop_time(b->job, resin->gel_s, &gel_s);
-    if (!status)
-        status = runnel_shop_time(b->job, resin->recoat_from_s, &from_s);
-    if (!status)
-        status = runnel_shop_time(b->job, resin->recoat_until_s, &until_s);
-    if (!status)
-        status = runnel_shop_time(b->job, resin->sandable_s, &sandable_s);
-    b->status = b->status ? b->status : status;
-    if (!is_first)
-        wait(b, batch->not_before_s > 0 || isnan(batch->not_before_s) ? gel_s : 0, INFINITY, NAN);
-    for (size_t i = 1; i <= layers; i++) {
-        double pour_s = isnan(batch->pour_s) ? efforts[POUR].each_min * b->pieces * MINUTE_S
-                                             : batch->pour_s / (double)layers;
-        if (i > 1)
-            wait(b, from_s, until_s, hands_s(b, SCUFF));
-        if (i > 1 && sandable_s > 0)
-            b->late_from_s = sandable_s; /* what is scuffed has to be hard */
-        add(b, POUR,
-            layers > 1
-                ? runnel_format_text("mix and pour %s, layer %zu of %zu", batch->colour, i, layers)
-                : runnel_format_text("mix and pour %s", batch->colour),
-            efforts[POUR].setup_min * MINUTE_S + pour_s);
-        b->last_pour = b->timing->step_count - 1;
-    }
-}
-
-/** How often the grain is raised: as the order says, else once before oil. */
-static size_t raisings(const runnel_job *job, bool oiled) {
-    size_t count = 0;
-    for (size_t i = 0; i < job->order.count; i++)
-        count += job->order.steps[i] == RUNNEL_STEP_RAISE_GRAIN;
-    return job->order.count ? count : oiled;
-}
-
-static void add_oiling(building *b, const runnel_oiling_plan *oiling) {
-    const runnel_oil *oil = oiling->oil;
-    size_t coats = oiling->oiling.coats;
-    for (size_t i = 1; i <= coats; i++) {
-        add_one_of(b, OIL, i, coats);
-        wait(b, oil->soak_s, 2 * oil->soak_s, NAN);
-        add_one_of(b, WIPE, i, coats);
-        b->last_oil = b->timing->step_count - 1;
-        wait(b, i < coats ? fmax(0, oil->between_s - oil->soak_s) : 0, INFINITY, NAN);
-    }
-    if (oiling->wax) {
-        /* wax goes last, on an oil that has cured, or on one that never does */
-        wait(b, oil->dries ? oil->full_cure_s : oil->between_s, INFINITY, NAN);
-        add_plain(b, WAX);
-    }
-    wait(b, HOUR_S / 2, INFINITY, NAN);
-    add_plain(b, BUFF);
-}
-
-static void build(building *b, const runnel_sheet *sheet) {
-    double sandable_s = NAN;
-    wait(b, 0, INFINITY, NAN);
-    add_plain(b, FLATTEN);
-    add_plain(b, CARVE);
-    add_plain(b, CLEAN);
-    if (sheet->sealed)
-        add_sealing(b, &sheet->sealing);
-    for (size_t i = 0; i < sheet->plan.batch_count; i++)
-        add_pours(b, &sheet->plan.batches[i], i == 0);
-    if (sheet->plan.batch_count) {
-        runnel_status status = runnel_shop_time(b->job, b->job->resin.sandable_s, &sandable_s);
-        b->status = b->status ? b->status : status;
-        wait(b, sandable_s, INFINITY, NAN);
-    }
-    add_plain(b, LEVEL);
-    add_plain(b, SAND);
-    add_plain(b, SHAPE);
-    size_t times = raisings(b->job, sheet->oiled);
-    for (size_t i = 0; i < times; i++) {
-        add_plain(b, RAISE);
-        wait(b, dry_grain_s, INFINITY, NAN);
-        add_plain(b, KNOCK);
-    }
-    if (sheet->oiled) {
-        add_oiling(b, &sheet->oiling);
-        wait(b, wrap_wait_s, INFINITY, NAN);
-    }
-    add_plain(b, WRAP);
-}
-
-/* ---- Days --------------------------------------------------------------------------------------
+/* ---- The shop ----------------------------------------------------------------------------------
  */
 
-static double midnight_s(const runnel_timing_order *order, runnel_date day) {
-    static const runnel_date epoch = {1970, 1, 1};
-    return runnel_moment_of(order->zone, (double)runnel_date_days_between(epoch, day) * DAY_S);
+/** Tells a problem of a key of the days, or of its option. @return status */
+static runnel_status tell(const planning *p, const runnel_job *job, runnel_status status,
+                          const char *key, const char *option, const char *text) {
+    runnel_place place = {.file = job->file ? job->file : "command line",
+                          .field = job->file ? key : option};
+    return runnel_problems_add(p->problems, status, &place, "%s", text);
 }
 
-/** The tasks, as they are planned. */
-typedef struct chaining {
-    runnel_task *tasks;
-    runnel_task_times *times;
-    size_t count, last_pour;
-    double wrap_from_s; /**< wait of the last task, for the one before it alone */
-    runnel_spans open;
-    runnel_bounds bounds;
-    double end_s;
-} chaining;
-
-/** Plans them forward. Wrapping waits for the last pour as well, however much lies in between. */
-static runnel_status chain_early(chaining *of, double start_s) {
-    runnel_task *wrap = &of->tasks[of->count - 1];
-    const runnel_bounds bounds = {start_s, of->bounds.end_s, 0};
-    wrap->from_s = of->wrap_from_s;
-    runnel_status status = runnel_chain_plan(of->tasks, of->count, &of->open, &bounds,
-                                             RUNNEL_AIM_EARLY, of->times, &of->end_s);
-    if ((status && status != RUNNEL_NOT_POSSIBLE) || isnan(of->end_s) || of->last_pour == SIZE_MAX)
-        return status;
-    double from_s = of->times[of->last_pour].end_s + wrap_wait_s;
-    if (of->times[of->count - 1].start_s >= from_s)
-        return status;
-    wrap->from_s = from_s - of->times[of->count - 2].end_s;
-    return runnel_chain_plan(of->tasks, of->count, &of->open, &bounds, RUNNEL_AIM_EARLY, of->times,
-                             &of->end_s);
-}
-
-/** Finds the latest start that still ends in time, to the minute: what can be done from a moment
- * on can be done from any earlier one. */
-static runnel_status chain_late(chaining *of) {
-    double can_s = of->bounds.start_s, cannot_s = of->bounds.end_s;
-    runnel_status status = chain_early(of, can_s);
-    while (!status && cannot_s - can_s > MINUTE_S) {
-        double middle_s = floor((can_s + cannot_s) / 2 / MINUTE_S) * MINUTE_S;
-        status = chain_early(of, middle_s);
-        if (status && status != RUNNEL_NOT_POSSIBLE)
-            return status;
-        if (status)
-            cannot_s = middle_s;
-        else
-            can_s = middle_s;
-        status = RUNNEL_OK;
+static bool same_week(const runnel_week *one, const runnel_week *other) {
+    for (size_t day = 0; day < 7; day++) {
+        const runnel_day_hours *a = &one->days[day], *b = &other->days[day];
+        if (a->count != b->count)
+            return false;
+        for (size_t i = 0; i < a->count; i++)
+            if (a->spans[i].from_s != b->spans[i].from_s || a->spans[i].to_s != b->spans[i].to_s)
+                return false;
     }
-    return status ? status : chain_early(of, can_s);
+    return true;
 }
 
-/** Latest starts: each has to leave time for what comes after, and up to the last pour for the
- * wait before wrapping too. */
-static runnel_status find_latest(chaining *of) {
-    size_t head = of->last_pour == SIZE_MAX ? 0 : of->last_pour + 1;
-    double end_s = NAN, stretched_s = of->tasks[of->count - 1].from_s;
-    runnel_bounds bounds = of->bounds;
-    runnel_task_times *times = runnel_zeroed(of->count, sizeof *times);
-    if (!times)
-        return RUNNEL_E_NO_MEMORY;
-    of->tasks[of->count - 1].from_s = of->wrap_from_s;
-    runnel_status status = runnel_chain_plan(of->tasks, of->count, &of->open, &bounds,
-                                             RUNNEL_AIM_EARLY, times, &end_s);
-    of->tasks[of->count - 1].from_s = stretched_s;
-    for (size_t i = 0; i < of->count && !status; i++)
-        of->times[i].latest_s = times[i].latest_s;
-    if (!status && head) {
-        bounds.end_s = of->times[of->count - 1].latest_s;
-        bounds.after_s = wrap_wait_s;
-        status =
-            runnel_chain_plan(of->tasks, head, &of->open, &bounds, RUNNEL_AIM_EARLY, times, &end_s);
+static runnel_status take_hours(const planning *p) {
+    runnel_timings *made = p->timings;
+    const char *zone = NULL, *hours = NULL;
+    runnel_status status = RUNNEL_OK;
+    for (size_t i = 0; i < p->count; i++) {
+        const runnel_job_days *days = &p->jobs[i].days;
+        if (days->hours && hours && !same_week(&days->week, &made->week))
+            status = tell(p, &p->jobs[i], RUNNEL_E_CONFLICT, "days.hours", "--hours",
+                          "jobs that share hands have the same hours, and this one has others than "
+                          "a job before it");
+        if (days->zone && zone && strcmp(days->zone, zone) != 0)
+            status = tell(p, &p->jobs[i], RUNNEL_E_CONFLICT, "days.zone", "--zone",
+                          "jobs that share hands are in the same zone, and this one is in another "
+                          "than a job before it");
+        if (days->hours && !hours)
+            made->week = days->week;
+        hours = hours ? hours : days->hours;
+        zone = zone ? zone : days->zone;
     }
-    for (size_t i = 0; i < head && !status; i++)
-        of->times[i].latest_s = fmin(of->times[i].latest_s, times[i].latest_s);
-    runnel_free(times);
+    if (!status && !hours)
+        status = runnel_week_parse(RUNNEL_DEFAULT_HOURS, NULL, NULL, &made->week);
+    made->hours = runnel_copy_text(hours ? hours : RUNNEL_DEFAULT_HOURS);
+    return status ? status : made->hours ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+}
+
+static bool is_off_already(const runnel_days_off *off, const struct runnel_days_off_span *span) {
+    for (size_t i = 0; i < off->count; i++)
+        if (runnel_date_days_between(off->spans[i].from, span->from) == 0 &&
+            runnel_date_days_between(off->spans[i].to, span->to) == 0)
+            return true;
+    return false;
+}
+
+static runnel_status take_days_off(const planning *p) {
+    runnel_days_off *all = &p->timings->off;
+    for (size_t i = 0; i < p->count; i++) {
+        const runnel_days_off *off = &p->jobs[i].days.off;
+        for (size_t k = 0; k < off->count; k++) {
+            if (all->count == RUNNEL_DAYS_OFF_MOST)
+                return tell(p, &p->jobs[i], RUNNEL_E_RANGE, "days.off", "--days-off",
+                            "all jobs together have too many days off");
+            if (!runnel_date_is_valid(off->spans[k].from) ||
+                !runnel_date_is_valid(off->spans[k].to))
+                return RUNNEL_E_RANGE;
+            if (!is_off_already(all, &off->spans[k]))
+                all->spans[all->count++] = off->spans[k];
+        }
+    }
+    return RUNNEL_OK;
+}
+
+/** First and last day of all jobs. */
+static runnel_status take_dates(planning *p) {
+    runnel_status status = RUNNEL_OK;
+    for (size_t i = 0; i < p->count; i++) {
+        const runnel_job_days *days = &p->jobs[i].days;
+        bool has_start = days->start.month != 0, has_end = days->ready_by.month != 0;
+        if ((has_start && !runnel_date_is_valid(days->start)) ||
+            (has_end && !runnel_date_is_valid(days->ready_by)))
+            return RUNNEL_E_RANGE;
+        if (!has_start && !has_end)
+            status = tell(p, &p->jobs[i], RUNNEL_E_MISSING, "days.start", "--start",
+                          "the first day of work is needed, or the last one to be ready by, such "
+                          "as '2026-11-25'");
+    }
     return status;
 }
 
-/** Hours and bounds of an order. */
-static runnel_status open_shop(const runnel_timing_order *order, chaining *of) {
-    bool has_start = order->start.month != 0, has_end = order->ready_by.month != 0;
-    runnel_date from = order->start, next;
-    runnel_status status = RUNNEL_OK;
-    of->bounds.end_s = INFINITY;
-    of->end_s = NAN;
-    if (!has_start)
-        status = runnel_date_add_days(order->ready_by, -DAYS_BACK, &from);
-    if (!status && has_end)
-        status = runnel_date_add_days(order->ready_by, 1, &next);
-    if (status)
-        return status;
-    if (has_end)
-        of->bounds.end_s = midnight_s(order, next);
-    of->bounds.start_s = midnight_s(order, from);
-    return runnel_week_open(&order->week, from, DAYS_AHEAD, order->days_off, order->off_count,
-                            order->zone, &of->open);
+/** The first day that a job is looked at. */
+static runnel_status first_day(const runnel_job *job, runnel_date *day) {
+    if (!job->days.start.month)
+        return runnel_date_add_days(job->days.ready_by, -DAYS_BACK, day);
+    *day = job->days.start;
+    return RUNNEL_OK;
 }
 
-static void take_times(const chaining *of, runnel_timing *timing) {
-    for (size_t i = 0; i < of->count; i++) {
-        timing->steps[i].times = of->times[i];
-        timing->steps[i].task = of->tasks[i];
+static runnel_status find_days(planning *p) {
+    runnel_date last = {0, 0, 0};
+    runnel_status status = first_day(&p->jobs[0], &p->from);
+    last = p->from;
+    for (size_t i = 1; i < p->count && !status; i++) {
+        runnel_date day = last;
+        status = first_day(&p->jobs[i], &day);
+        if (!status && runnel_date_days_between(day, p->from) > 0)
+            p->from = day;
+        if (!status && runnel_date_days_between(last, day) > 0)
+            last = day;
     }
-    timing->is_planned = true;
-    timing->ships_s = of->end_s;
-    timing->last_s = of->times[of->count - 2].end_s;
-    timing->wrap_s = timing->last_s + of->tasks[of->count - 1].from_s;
+    if (!status)
+        p->days = (size_t)runnel_date_days_between(p->from, last) + DAYS_AHEAD;
+    return status;
 }
 
-/** Chains the steps into the hours. */
-static runnel_status chain(const runnel_timing_order *order, size_t last_pour,
-                           runnel_timing *timing) {
-    chaining of = {.count = timing->step_count, .last_pour = last_pour};
-    runnel_status status = open_shop(order, &of);
-    if (!status) {
-        of.tasks = runnel_zeroed(of.count, sizeof *of.tasks);
-        of.times = runnel_zeroed(of.count, sizeof *of.times);
-        status = of.tasks && of.times ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+static runnel_status open_shop(planning *p) {
+    runnel_timings *made = p->timings;
+    runnel_status hours = take_hours(p);
+    runnel_status dates = take_dates(p);
+    runnel_status status = hours ? hours : dates;
+    if (!status)
+        status = take_days_off(p);
+    if (!status)
+        status = find_days(p);
+    return status
+               ? status
+               : runnel_week_open(&made->week, p->from, p->days, &made->off, made->zone, &p->open);
+}
+
+/* ---- One job -----------------------------------------------------------------------------------
+ */
+
+static double midnight_s(const planning *p, runnel_date day) {
+    static const runnel_date epoch = {1970, 1, 1};
+    return runnel_moment_of(p->timings->zone, (double)runnel_date_days_between(epoch, day) * DAY_S);
+}
+
+static runnel_status bounds_of(const planning *p, const runnel_job *job, runnel_bounds *bounds) {
+    runnel_date first = p->from, next = p->from;
+    runnel_status status = first_day(job, &first);
+    *bounds = (runnel_bounds){.end_s = INFINITY};
+    if (!status && job->days.ready_by.month) {
+        status = runnel_date_add_days(job->days.ready_by, 1, &next);
+        bounds->end_s = midnight_s(p, next);
     }
-    if (status)
-        goto cleanup;
-    timing->asked_s = of.bounds.end_s;
-    for (size_t i = 0; i < of.count; i++)
-        of.tasks[i] = timing->steps[i].task;
-    of.wrap_from_s = of.tasks[of.count - 1].from_s;
-    status = order->start.month ? chain_early(&of, of.bounds.start_s) : chain_late(&of);
-    if (!status && isfinite(of.bounds.end_s))
-        status = find_latest(&of);
-    if ((!status || status == RUNNEL_NOT_POSSIBLE) && !isnan(of.end_s))
-        take_times(&of, timing);
-cleanup:
-    runnel_spans_clear(&of.open);
-    runnel_free(of.tasks);
-    runnel_free(of.times);
+    bounds->start_s = midnight_s(p, first);
     return status;
 }
 
 /** When resin and oil are cured. */
-static runnel_status find_food(const building *b, const runnel_sheet *sheet,
-                               runnel_timing *timing) {
-    double cure_s = NAN, resin_s = -INFINITY, oil_s = -INFINITY;
+static runnel_status find_food(const runnel_job *job, const runnel_sheet *sheet,
+                               const runnel_worked *worked, runnel_timing *timing) {
+    const double minute_s = 60;
+    double cure_s = NAN, resin_s = -INFINITY, finish_s = -INFINITY;
+    bool coated = !sheet->oiled && runnel_use_is_outdoors(job->upkeep.use);
     timing->food_s = NAN;
-    runnel_status status = runnel_shop_time(b->job, b->job->resin.full_cure_s, &cure_s);
-    if (status || !timing->is_planned)
+    runnel_status status = runnel_shop_time(job, job->resin.full_cure_s, &cure_s);
+    if (status || !timing->is_planned || coated)
         return status;
-    if (b->last_pour != SIZE_MAX)
-        resin_s = timing->steps[b->last_pour].times.end_s + cure_s;
-    if (b->last_oil != SIZE_MAX)
-        oil_s = timing->steps[b->last_oil].times.end_s +
-                (sheet->oiling.oil->dries ? sheet->oiling.oil->full_cure_s : 0);
-    timing->food_s =
-        isnan(resin_s) || isnan(oil_s) ? (double)NAN : fmax(timing->last_s, fmax(resin_s, oil_s));
+    if (worked->last_pour != SIZE_MAX)
+        resin_s = timing->steps[worked->last_pour].times.end_s + cure_s;
+    if (worked->last_finish != SIZE_MAX)
+        finish_s = timing->steps[worked->last_finish].times.end_s +
+                   (sheet->oiling.oil->dries ? sheet->oiling.oil->full_cure_s : 0);
+    if (!isnan(resin_s) && !isnan(finish_s))
+        timing->food_s = ceil(fmax(timing->last_s, fmax(resin_s, finish_s)) / minute_s) * minute_s;
     return RUNNEL_OK;
 }
 
-/** All of it, without what would help. */
-static runnel_status make_days(const runnel_job *job, const runnel_tables *tables,
-                               runnel_letter_function letter, runnel_problems *problems,
-                               const runnel_timing_order *order, runnel_timing *timing) {
+static runnel_status warn_of_grits(runnel_making *making) {
+    const runnel_grits grits = runnel_work_grits(making->job);
+    runnel_status status = RUNNEL_OK;
+    for (size_t i = 1; i < grits.count && !status; i++)
+        if (grits.numbers[i] > coarsest_step * grits.numbers[i - 1])
+            status = runnel_warn(making, "grit-skipped", "timeline",
+                                 "grit %d after %d leaves scratches: put one between them",
+                                 grits.numbers[i], grits.numbers[i - 1]);
+    return status;
+}
+
+static runnel_status warn_of_unknown(runnel_making *making) {
+    return runnel_warn(making, "time-unknown", "timeline",
+                       "a wait of the resin, the sealer or the oil is not known at %s degC: "
+                       "no day can be told; give it in the job",
+                       FIGURE(making->job->shop_degc, 1));
+}
+
+/** Its steps, from its parts, and their days, in hours that are open. */
+static runnel_status plan_steps(const planning *p, const runnel_job *job, const runnel_spans *open,
+                                const runnel_sheet *sheet, runnel_timing *timing) {
+    runnel_worked worked;
+    runnel_bounds bounds;
+    runnel_making making = {.job = job, .plan = &timing->plan};
+    runnel_status status = runnel_work_make(job, p->tables, sheet, p->problems, timing, &worked);
+    if (!status)
+        status = bounds_of(p, job, &bounds);
+    runnel_status answer = RUNNEL_OK;
+    if (!status && !worked.unknown)
+        answer = runnel_days_plan(open, &bounds, !job->days.start.month, worked.last_pour, timing);
+    if (!status && answer != RUNNEL_NOT_POSSIBLE)
+        status = answer;
+    if (!status)
+        status = find_food(job, sheet, &worked, timing);
+    if (!status)
+        status = warn_of_grits(&making);
+    if (!status && worked.unknown)
+        status = warn_of_unknown(&making);
+    return status ? status : timing->is_planned ? answer : RUNNEL_NOT_POSSIBLE;
+}
+
+/** All of a job, without what would help. */
+static runnel_status plan_job(const planning *p, const runnel_job *job, const runnel_spans *open,
+                              runnel_timing *timing) {
     runnel_sheet sheet = {.sealed = false};
-    runnel_status status = runnel_sheet_make(job, tables, letter, problems, &sheet);
-    bool impossible = status == RUNNEL_NOT_POSSIBLE;
-    if (status && !impossible)
-        return status;
     runnel_timing made = {
         .ships_s = NAN, .wrap_s = NAN, .last_s = NAN, .food_s = NAN, .asked_s = INFINITY};
-    building b = {.job = job, .timing = &made, .last_pour = SIZE_MAX, .last_oil = SIZE_MAX};
-    for (size_t i = 0; i < job->piece_count; i++)
-        b.pieces += (double)job->pieces[i].count;
-    build(&b, &sheet);
-    status = b.status;
-    if (!status && !b.unknown)
-        status = chain(order, b.last_pour, &made);
-    if (status == RUNNEL_NOT_POSSIBLE) {
-        impossible = true;
-        status = RUNNEL_OK;
-    }
-    if (!status)
-        status = find_food(&b, &sheet, &made);
+    runnel_status answer = runnel_sheet_make(job, p->tables, p->letter, p->problems, &sheet);
+    if (answer && answer != RUNNEL_NOT_POSSIBLE)
+        return answer;
     made.plan = sheet.plan;
     sheet.plan = (runnel_plan){0};
-    runnel_making making = {.job = job, .plan = &made.plan};
-    if (!status && b.unknown)
-        status = runnel_warn(&making, "time-unknown", "timeline",
-                             "a wait of the resin, the sealer or the oil is not known at %s degC: "
-                             "no day can be told; give it in the job",
-                             FIGURE(job->shop_degc, 1));
+    /* the steps need the batches, which now are the timing's */
+    runnel_sheet borrowed = sheet;
+    borrowed.plan = made.plan;
+    runnel_status status = plan_steps(p, job, open, &borrowed, &made);
     runnel_sheet_clear(&sheet);
-    if (status) {
-        runnel_timing_clear(&made);
+    if (status && status != RUNNEL_NOT_POSSIBLE) {
+        clear_timing(&made);
         return status;
     }
     *timing = made;
-    return impossible || !made.is_planned ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+    return answer ? answer : status;
 }
 
 /* ---- What would buy time -----------------------------------------------------------------------
@@ -455,19 +308,20 @@ static runnel_status add_remedy(runnel_timing *timing, const char *code, char *t
 }
 
 /** Plans anew with something changed. Starts that were not given stay as late as can be, so the
- * question is then when it would have to begin. */
-static runnel_status try_with(const runnel_job *job, const runnel_tables *tables,
-                              runnel_letter_function letter, const runnel_timing_order *order,
+ * question is then when it would have to begin. The text is taken over. */
+static runnel_status try_with(const planning *p, const runnel_job *job, const runnel_spans *open,
                               const char *code, char *text, runnel_timing *timing) {
+    planning quiet = *p;
     runnel_timing other = {.step_count = 0};
-    runnel_status status = make_days(job, tables, letter, NULL, order, &other);
+    quiet.problems = NULL;
+    runnel_status status = text ? plan_job(&quiet, job, open, &other) : RUNNEL_E_NO_MEMORY;
     double ships_s = other.is_planned ? other.ships_s : (double)NAN;
     if (status && status != RUNNEL_NOT_POSSIBLE) {
         runnel_free(text);
         return status;
     }
     bool helps = !isnan(ships_s) && !(ships_s >= timing->ships_s);
-    runnel_timing_clear(&other);
+    clear_timing(&other);
     if (helps)
         return add_remedy(timing, code, text, ships_s);
     runnel_free(text);
@@ -500,16 +354,16 @@ static void open_every_day(runnel_week *week) {
         week->days[day] = week->days[longest];
 }
 
-static runnel_status find_remedies(const runnel_job *job, const runnel_tables *tables,
-                                   runnel_letter_function letter, const runnel_timing_order *order,
+/** The job itself made otherwise. */
+static runnel_status try_other_job(const planning *p, const runnel_job *job,
                                    runnel_timing *timing) {
-    runnel_status status = RUNNEL_OK;
     runnel_job changed = *job; /* borrows */
-    runnel_timing_order longer = *order;
+    runnel_status status = RUNNEL_OK;
+    bool layered = false;
     if (job->resin.stated_degc > job->shop_degc) {
         changed.shop_degc = job->resin.stated_degc;
         status =
-            try_with(&changed, tables, letter, order, "warmer",
+            try_with(p, &changed, &p->open, "warmer",
                      runnel_format_text("a shop at %s degC in place of %s",
                                         FIGURE(changed.shop_degc, 1), FIGURE(job->shop_degc, 1)),
                      timing);
@@ -517,32 +371,59 @@ static runnel_status find_remedies(const runnel_job *job, const runnel_tables *t
     }
     if (!status) {
         halve_times(&changed.resin);
-        status = try_with(&changed, tables, letter, order, "faster",
+        status = try_with(p, &changed, &p->open, "faster",
                           runnel_copy_text("a hardener that is twice as fast"), timing);
         changed.resin = job->resin;
     }
-    bool layered = false;
     for (size_t i = 0; i < timing->plan.batch_count; i++)
         layered = layered || timing->plan.batches[i].layer_count > 1;
     if (!status && layered) {
         changed.resin.deepest_layer_mm = 1000;
-        status = try_with(&changed, tables, letter, order, "fewer-layers",
+        status = try_with(p, &changed, &p->open, "fewer-layers",
                           runnel_copy_text("shallower carving, or a resin for deep pours, in one "
                                            "layer"),
                           timing);
-        changed.resin = job->resin;
-    }
-    if (!status) {
-        open_every_day(&longer.week);
-        longer.off_count = 0;
-        status = try_with(job, tables, letter, &longer, "every-day",
-                          runnel_copy_text("work on every day of the week"), timing);
     }
     return status;
 }
 
-/* ---- All ---------------------------------------------------------------------------------------
- */
+/** Hours of a week without those that the jobs before one have taken. */
+static runnel_status hours_left(const planning *p, const runnel_week *week,
+                                const runnel_days_off *off, size_t before, runnel_spans *open) {
+    runnel_status status = runnel_week_open(week, p->from, p->days, off, p->timings->zone, open);
+    for (size_t i = 0; i < before && !status; i++) {
+        const runnel_timing *timing = &p->timings->items[i];
+        runnel_task_times *times = runnel_zeroed(timing->step_count, sizeof *times);
+        if (!times)
+            return RUNNEL_E_NO_MEMORY;
+        for (size_t k = 0; k < timing->step_count; k++)
+            times[k] = timing->steps[k].times;
+        if (timing->is_planned)
+            status = runnel_hours_take(times, timing->step_count, open);
+        runnel_free(times);
+    }
+    return status;
+}
+
+/** The hours of the shop made otherwise, or their order. */
+static runnel_status try_other_hours(const planning *p, size_t index, runnel_timing *timing) {
+    const runnel_job *job = &p->jobs[index];
+    runnel_spans open = {0};
+    runnel_week longer = p->timings->week;
+    open_every_day(&longer);
+    runnel_status status = hours_left(p, &longer, NULL, index, &open);
+    if (!status)
+        status = try_with(p, job, &open, "every-day",
+                          runnel_copy_text("work on every day of the week"), timing);
+    if (!status && index) {
+        status = hours_left(p, &p->timings->week, &p->timings->off, 0, &open);
+        if (!status)
+            status = try_with(p, job, &open, "first",
+                              runnel_copy_text("this job first, and the others later"), timing);
+    }
+    runnel_spans_clear(&open);
+    return status;
+}
 
 static runnel_status tell_late(runnel_timing *timing) {
     runnel_making making = {.plan = &timing->plan};
@@ -552,27 +433,64 @@ static runnel_status tell_late(runnel_timing *timing) {
                        FIGURE(fmax(0.1, ceil(late_s / DAY_S * 10) / 10), 1));
 }
 
-runnel_status runnel_timing_make(const runnel_job *job, const runnel_tables *tables,
-                                 runnel_letter_function letter, runnel_problems *problems,
-                                 const runnel_timing_order *order, runnel_timing *timing) {
-    runnel_timing made = {.step_count = 0};
-    bool has_start = order->start.month != 0, has_end = order->ready_by.month != 0;
-    if ((!has_start && !has_end) || (has_start && !runnel_date_is_valid(order->start)) ||
-        (has_end && !runnel_date_is_valid(order->ready_by)))
-        return RUNNEL_E_RANGE;
-    runnel_status answer = make_days(job, tables, letter, problems, order, &made);
-    runnel_status status = answer == RUNNEL_NOT_POSSIBLE ? RUNNEL_OK : answer;
-    if (status)
-        return status;
-    if (made.is_planned && made.ships_s > made.asked_s) {
-        status = tell_late(&made);
+/* ---- All ---------------------------------------------------------------------------------------
+ */
+
+static runnel_status add_job(planning *p, size_t index) {
+    runnel_timing *timing = &p->timings->items[index];
+    runnel_status answer = plan_job(p, &p->jobs[index], &p->open, timing);
+    if (answer && answer != RUNNEL_NOT_POSSIBLE)
+        return answer;
+    p->timings->count = index + 1;
+    runnel_status status = RUNNEL_OK;
+    if (timing->is_planned && timing->ships_s > timing->asked_s) {
+        status = tell_late(timing);
         if (!status)
-            status = find_remedies(job, tables, letter, order, &made);
+            status = try_other_job(p, &p->jobs[index], timing);
+        if (!status)
+            status = try_other_hours(p, index, timing);
     }
-    if (status) {
-        runnel_timing_clear(&made);
+    if (!status && index + 1 < p->count)
+        status = hours_left(p, &p->timings->week, &p->timings->off, index + 1, &p->open);
+    return status ? status : answer;
+}
+
+static runnel_status add_jobs(planning *p) {
+    runnel_timings *made = p->timings;
+    bool impossible = false;
+    made->items = runnel_zeroed(p->count, sizeof *made->items);
+    if (!made->items)
+        return RUNNEL_E_NO_MEMORY;
+    for (size_t i = 0; i < p->count; i++) {
+        runnel_status status = add_job(p, i);
+        if (status && status != RUNNEL_NOT_POSSIBLE)
+            return status;
+        impossible = impossible || status;
+        made->hands_s += made->items[i].hands_s;
+        if (!i || !(made->items[i].ships_s <= made->ships_s)) /* NAN is taken, and stays */
+            made->ships_s = isnan(made->ships_s) ? made->ships_s : made->items[i].ships_s;
+    }
+    return impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+}
+
+runnel_status runnel_timings_make(const runnel_job *jobs, size_t count, const runnel_tables *tables,
+                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_zone *zone, runnel_timings *timings) {
+    runnel_timings made = {.zone = zone};
+    planning p = {.jobs = jobs,
+                  .count = count,
+                  .tables = tables,
+                  .letter = letter,
+                  .problems = problems,
+                  .timings = &made};
+    runnel_status status = count ? open_shop(&p) : RUNNEL_E_RANGE;
+    if (!status)
+        status = add_jobs(&p);
+    runnel_spans_clear(&p.open);
+    if (status && status != RUNNEL_NOT_POSSIBLE) {
+        runnel_timings_clear(&made);
         return status;
     }
-    *timing = made;
-    return answer;
+    *timings = made;
+    return status;
 }

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "read/formats.h"
 
+#include "base/slice.h"
+#include "base/suggest.h"
 #include "job/rows.h"
 
 #include <math.h>
@@ -40,6 +42,8 @@ static const char *const how_sure[] = {"published", "computed", "common practice
 static const char *const cutter_kinds[] = {"v", "round-nose", "flat", NULL};
 static const char *const no_yes[] = {"no", "yes", NULL};
 
+static const runnel_column_range minutes = {0, 100 * 86400.0, false, "from 0 to 144000 min"};
+
 static const char *const finishes[] = {"oil that stays wet", "oil that dries", "coating", NULL};
 static const char *const uses[] = {"rare", "weekly", "daily", "wet", "sheltered", "open air", NULL};
 
@@ -64,6 +68,10 @@ static void take_drying(size_t word, void *row) {
 
 static void take_nut(size_t word, void *row) {
     ((runnel_oil_row *)row)->oil.nut = word == 1;
+}
+
+static void take_left(size_t word, void *row) {
+    ((runnel_work_row *)row)->divides = word == 1;
 }
 
 static void take_finish(size_t word, void *row) {
@@ -214,6 +222,19 @@ static const runnel_column upkeep_columns[] = {
     T("source", true, rule.source),
     D("date", true, rule.date),
     W("sure", true, rule.sure, how_sure, NULL),
+};
+#undef ROW_TYPE
+
+#define ROW_TYPE runnel_work_row
+static const runnel_column work_columns[] = {
+    T("name", true, name),
+    T("once for", true, once_for),
+    U("setup", "min", RUNNEL_TIME, 1, true, setup_s, minutes),
+    U("each", "min", RUNNEL_TIME, 1, true, each_s, minutes),
+    W("may be left", true, divides, no_yes, take_left),
+    T("source", true, source),
+    D("date", true, date),
+    W("sure", true, sure, how_sure, NULL),
 };
 #undef ROW_TYPE
 
@@ -396,6 +417,24 @@ static runnel_status finish_upkeep(const runnel_row_source *source, void *row) {
 }
 #undef ROW_TYPE
 
+#define ROW_TYPE runnel_work_row
+static runnel_status finish_work(const runnel_row_source *source, void *row) {
+    const char *names[RUNNEL_WORK_COUNT];
+    const char *name = ((const runnel_work_row *)row)->name;
+    char shown[RUNNEL_SHOWN_SIZE];
+    for (int i = 0; i < RUNNEL_WORK_COUNT; i++) {
+        names[i] = runnel_work_text((runnel_work)i);
+        if (runnel_row_name_equal(names[i], name))
+            return RUNNEL_OK;
+    }
+    const char *nearest = runnel_nearest(name, names, RUNNEL_WORK_COUNT);
+    return runnel_row_problem(
+        source, RUNNEL_E_UNKNOWN, ROW(name), "'%s' is no work; %s%s%s",
+        runnel_slice_show(runnel_slice_of(name), shown), nearest ? "the nearest is '" : "",
+        nearest ? nearest : "'runnel list work' shows all", nearest ? "'" : "");
+}
+#undef ROW_TYPE
+
 /* ---- Tables -------------------------------------------------------------------------------- */
 
 static void clear_resin(void *row) {
@@ -418,6 +457,10 @@ static void clear_upkeep(void *row) {
     runnel_upkeep_row_clear(row);
 }
 
+static void clear_work(void *row) {
+    runnel_work_row_clear(row);
+}
+
 #define COLUMNS(table) table, sizeof(table) / sizeof *(table)
 #define ROWS(rows, count, capacity)                                                                \
     offsetof(runnel_tables, rows), offsetof(runnel_tables, count), offsetof(runnel_tables, capacity)
@@ -436,4 +479,7 @@ const runnel_table_format runnel_table_formats[RUNNEL_TABLE_FORMATS] = {
     {"upkeep.csv", COLUMNS(upkeep_columns), sizeof(runnel_upkeep_row),
      offsetof(runnel_upkeep_row, rule.name), offsetof(runnel_upkeep_row, file),
      ROWS(upkeeps, upkeep_count, upkeep_capacity), clear_upkeep, finish_upkeep},
+    {"work.csv", COLUMNS(work_columns), sizeof(runnel_work_row), offsetof(runnel_work_row, name),
+     offsetof(runnel_work_row, file), ROWS(works, work_count, work_capacity), clear_work,
+     finish_work},
 };

@@ -21,9 +21,9 @@ typedef struct runnel_table_format {
     runnel_status (*finish)(const runnel_row_source *source, void *row);
 } runnel_table_format;
 
-enum { RUNNEL_TABLE_FORMATS = 5 };
+enum { RUNNEL_TABLE_FORMATS = 6 };
 
-/** Resins, cutters, woods, oils, rules of upkeep. */
+/** Resins, cutters, woods, oils, rules of upkeep, work. */
 extern const runnel_table_format runnel_table_formats[RUNNEL_TABLE_FORMATS];
 
 #endif

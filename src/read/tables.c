@@ -199,7 +199,7 @@ static runnel_status add_directory(const char *directory, bool may_lack, runnel_
     else
         runnel_problems_add(problems, RUNNEL_E_NOT_FOUND, &place,
                             "'%s' holds none of 'resins.csv', 'cutters.csv', 'woods.csv', "
-                            "'oils.csv' and 'upkeep.csv'",
+                            "'oils.csv', 'upkeep.csv' and 'work.csv'",
                             directory);
     return RUNNEL_OK;
 }

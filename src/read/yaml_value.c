@@ -307,6 +307,20 @@ static runnel_status read_order(const single *one) {
     return runnel_order_parse(one->text, one->walk->problems, &one->place, one->target);
 }
 
+static runnel_status read_hours(const single *one) {
+    runnel_status status =
+        runnel_week_parse(one->text, one->walk->problems, &one->place, &one->walk->job->days.week);
+    return status ? status : keep(one->target, one->text);
+}
+
+static runnel_status read_off(const single *one) {
+    return runnel_days_off_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_grits(const single *one) {
+    return runnel_grits_parse(one->text, one->walk->problems, &one->place, one->target);
+}
+
 static runnel_status read_resin_row(const single *one) {
     return runnel_job_set_resin(one->walk->job, one->text, one->walk->tables, one->walk->problems,
                                 &one->place);
@@ -344,6 +358,9 @@ static const struct {
     [RUNNEL_KIND_USE] = {read_use, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_WASHING] = {read_washing, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_WATER] = {read_water, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_HOURS] = {read_hours, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_OFF] = {read_off, RUNNEL_LONGEST_TEXT},
+    [RUNNEL_KIND_GRITS] = {read_grits, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_GRAIN] = {read_grain, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_EDGES] = {read_edges, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_JUICE] = {read_juice, RUNNEL_LONGEST_NAME},

@@ -1,24 +1,29 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "runnel/write_finish.h"
+#include "runnel/write_timeline.h"
 #include "write/json_finish.h"
 #include "write/moment.h"
 
 #include <math.h>
 
 /* What the document is made of. */
+typedef struct timeline_jobs {
+    const runnel_job *jobs;
+    const runnel_timings *timings;
+} timeline_jobs;
+
+/* One of its jobs. */
 typedef struct timeline_job {
     const runnel_job *job;
-    const runnel_timing_order *order;
     const runnel_timing *timing;
+    const runnel_zone *zone;
 } timeline_job;
 
 static const double minute_s = 60, day_s = 86400;
 
 static json_t *moment(const timeline_job *of, double moment_s) {
     char text[RUNNEL_MOMENT_SIZE];
-    return isfinite(moment_s)
-               ? runnel_json_string(runnel_moment_stamp(of->order->zone, moment_s, text))
-               : json_null();
+    return isfinite(moment_s) ? runnel_json_string(runnel_moment_stamp(of->zone, moment_s, text))
+                              : json_null();
 }
 
 static json_t *step_object(const timeline_job *of, size_t index, bool *whole) {
@@ -29,6 +34,8 @@ static json_t *step_object(const timeline_job *of, size_t index, bool *whole) {
     json_t *object = json_object();
     runnel_json_put(object, "code", runnel_json_string(step->code), whole);
     runnel_json_put(object, "text", runnel_json_string(step->text), whole);
+    runnel_json_put(object, "waits_for",
+                    step->waits_for ? runnel_json_string(step->waits_for) : json_null(), whole);
     runnel_json_put(object, "start", moment(of, planned ? step->times.start_s : NAN), whole);
     runnel_json_put(object, "end", moment(of, planned ? step->times.end_s : NAN), whole);
     runnel_json_put(object, "earliest", moment(of, planned ? step->times.earliest_s : NAN), whole);
@@ -57,33 +64,69 @@ static json_t *remedy_array(const timeline_job *of, bool *whole) {
     return array;
 }
 
-static json_t *document(const void *from, bool *whole) {
-    const timeline_job *of = from;
+static json_t *job_object(const timeline_job *of, bool *whole) {
     const runnel_timing *timing = of->timing;
     double late_s = timing->ships_s - timing->asked_s;
-    json_t *root = json_object(), *steps = json_array();
-    runnel_json_put_job(root, of->job, whole);
-    runnel_json_put(root, "hours", runnel_json_string(of->order->hours), whole);
-    runnel_json_put(root, "asked", moment(of, timing->asked_s), whole);
+    json_t *object = json_object(), *steps = json_array();
+    runnel_json_put_job(object, of->job, whole);
+    runnel_json_put(object, "asked", moment(of, timing->asked_s), whole);
     for (size_t i = 0; i < timing->step_count; i++)
         runnel_json_append(steps, step_object(of, i, whole), whole);
-    runnel_json_put(root, "steps", steps, whole);
-    runnel_json_put(root, "hands_min", runnel_json_number(timing->hands_s / minute_s), whole);
-    runnel_json_put(root, "last", moment(of, timing->last_s), whole);
-    runnel_json_put(root, "wrap", moment(of, timing->wrap_s), whole);
-    runnel_json_put(root, "ships", moment(of, timing->ships_s), whole);
-    runnel_json_put(root, "food", moment(of, timing->food_s), whole);
-    runnel_json_put(root, "late_days",
+    runnel_json_put(object, "steps", steps, whole);
+    runnel_json_put(object, "hands_min", runnel_json_number(timing->hands_s / minute_s), whole);
+    runnel_json_put(object, "last", moment(of, timing->last_s), whole);
+    runnel_json_put(object, "wrap", moment(of, timing->wrap_s), whole);
+    runnel_json_put(object, "ships", moment(of, timing->ships_s), whole);
+    runnel_json_put(object, "food", moment(of, timing->food_s), whole);
+    runnel_json_put(object, "late_days",
                     runnel_json_number(late_s > 0    ? late_s / day_s
                                        : late_s <= 0 ? 0
                                                      : NAN),
                     whole);
-    runnel_json_put(root, "remedies", remedy_array(of, whole), whole);
-    runnel_json_put_warnings(root, &timing->plan, whole);
+    runnel_json_put(object, "remedies", remedy_array(of, whole), whole);
+    runnel_json_put_warnings(object, &timing->plan, whole);
+    return object;
+}
+
+static json_t *days_off_array(const runnel_days_off *off, bool *whole) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < off->count; i++) {
+        char text[RUNNEL_DATE_SIZE];
+        json_t *object = json_object();
+        runnel_json_put(object, "from",
+                        runnel_json_string(runnel_date_text(off->spans[i].from, text, sizeof text)),
+                        whole);
+        runnel_json_put(object, "to",
+                        runnel_json_string(runnel_date_text(off->spans[i].to, text, sizeof text)),
+                        whole);
+        runnel_json_append(array, object, whole);
+    }
+    return array;
+}
+
+static json_t *document(const void *from, bool *whole) {
+    const timeline_jobs *of = from;
+    const runnel_timings *timings = of->timings;
+    json_t *root = json_object(), *jobs = json_array();
+    const char *zone = NULL;
+    for (size_t i = 0; i < timings->count && !zone; i++)
+        zone = of->jobs[i].days.zone;
+    runnel_json_put(root, "hours", runnel_json_string(timings->hours), whole);
+    runnel_json_put(root, "zone", zone ? runnel_json_string(zone) : json_null(), whole);
+    runnel_json_put(root, "days_off", days_off_array(&timings->off, whole), whole);
+    runnel_json_put(root, "hands_min", runnel_json_number(timings->hands_s / minute_s), whole);
+    runnel_json_put(root, "ships", moment(&(timeline_job){.zone = timings->zone}, timings->ships_s),
+                    whole);
+    for (size_t i = 0; i < timings->count; i++)
+        runnel_json_append(
+            jobs,
+            job_object(&(timeline_job){&of->jobs[i], &timings->items[i], timings->zone}, whole),
+            whole);
+    runnel_json_put(root, "jobs", jobs, whole);
     return root;
 }
 
-runnel_status runnel_write_timeline_json(const runnel_job *job, const runnel_timing_order *order,
-                                         const runnel_timing *timing, FILE *out) {
-    return runnel_json_write(document, &(timeline_job){job, order, timing}, out);
+runnel_status runnel_write_timeline_json(const runnel_job *jobs, const runnel_timings *timings,
+                                         FILE *out) {
+    return runnel_json_write(document, &(timeline_jobs){jobs, timings}, out);
 }

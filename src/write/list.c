@@ -174,6 +174,20 @@ static const runnel_list_column upkeeps[] = {
 };
 #undef ROW_TYPE
 
+#define ROW_TYPE runnel_work_row
+static const runnel_list_column works[] = {
+    TEXT("name", "name", name),
+    TEXT("once for", "once_for", once_for),
+    MINUTES("setup [min]", "setup_min", setup_s),
+    MINUTES("each [min]", "each_min", each_s),
+    FLAG("may be left", "may_be_left", divides),
+    TEXT("source", "source", source),
+    TEXT("date", "date", date),
+    TEXT("sure", "sure", sure),
+    TEXT(NULL, "file", file),
+};
+#undef ROW_TYPE
+
 #define ROW_TYPE runnel_font_entry
 static const runnel_list_column fonts[] = {
     TEXT("family", "family", family),
@@ -191,6 +205,7 @@ const runnel_list_column *runnel_list_columns(runnel_list_kind kind, size_t *cou
                                 [RUNNEL_LIST_WOODS] = {woods, sizeof woods / sizeof *woods},
                                 [RUNNEL_LIST_OILS] = {oils, sizeof oils / sizeof *oils},
                                 [RUNNEL_LIST_UPKEEP] = {upkeeps, sizeof upkeeps / sizeof *upkeeps},
+                                [RUNNEL_LIST_WORK] = {works, sizeof works / sizeof *works},
                                 [RUNNEL_LIST_FONTS] = {fonts, sizeof fonts / sizeof *fonts}};
     *count = all[kind].count;
     return all[kind].columns;
@@ -222,6 +237,10 @@ static const char *rows_of(const runnel_list *list, size_t *count, size_t *size)
         *count = list->tables->upkeep_count;
         *size = sizeof *list->tables->upkeeps;
         return (const char *)list->tables->upkeeps;
+    case RUNNEL_LIST_WORK:
+        *count = list->tables->work_count;
+        *size = sizeof *list->tables->works;
+        return (const char *)list->tables->works;
     case RUNNEL_LIST_FONTS:
         *count = list->font_count;
         *size = sizeof *list->fonts;

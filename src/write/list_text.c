@@ -188,6 +188,19 @@ static void write_rule(const void *row, FILE *out) {
     fputc('\n', out);
 }
 
+static void write_work(const void *row, FILE *out) {
+    const runnel_work_row *work = row;
+    const double minute_s = 60;
+    runnel_flow flow;
+    labelled(&flow, out, work->name);
+    runnel_bench_plain(&flow, work->setup_s / minute_s, "min, and");
+    runnel_flow_add(&flow, " ");
+    runnel_bench_plain(&flow, work->each_s / minute_s, "min a piece, once for ");
+    runnel_flow_add(&flow, work->once_for);
+    runnel_flow_add(&flow, work->divides ? "; may be left and taken up again" : "");
+    runnel_flow_end(&flow);
+}
+
 static void write_oil(const void *row, FILE *out) {
     const runnel_oil *oil = &((const runnel_oil_row *)row)->oil;
     runnel_flow flow;
@@ -292,6 +305,7 @@ runnel_status runnel_write_list_text(const runnel_list *list, FILE *out) {
                                  [RUNNEL_LIST_WOODS] = {write_wood, "no woods"},
                                  [RUNNEL_LIST_OILS] = {write_oil, "no oils"},
                                  [RUNNEL_LIST_UPKEEP] = {write_rule, "no rules of upkeep"},
+                                 [RUNNEL_LIST_WORK] = {write_work, "no work"},
                                  [RUNNEL_LIST_FONTS] = {write_font, "no fonts with outlines"}};
     size_t rows = runnel_list_rows(list);
     for (size_t i = 0; i < rows; i++)
@@ -299,7 +313,7 @@ runnel_status runnel_write_list_text(const runnel_list *list, FILE *out) {
     if (!rows)
         runnel_layout_paragraph(out, 0, ways[list->kind].none);
     else if (list->kind != RUNNEL_LIST_FONTS) {
-        if (list->kind == RUNNEL_LIST_CUTTERS)
+        if (list->kind == RUNNEL_LIST_CUTTERS || list->kind == RUNNEL_LIST_WORK)
             fputc('\n', out);
         write_sources(list, out);
     }

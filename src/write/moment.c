@@ -32,3 +32,14 @@ char *runnel_moment_words(const runnel_zone *zone, double moment_s, char *buffer
              minutes / 60, minutes % 60);
     return buffer;
 }
+
+char *runnel_moment_short(const runnel_zone *zone, double moment_s, char *buffer) {
+    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    int minutes = 0;
+    runnel_date date = runnel_moment_day(zone, moment_s, &minutes);
+    snprintf(buffer, RUNNEL_MOMENT_SIZE, "%.3s %d %s, %02d:%02d",
+             runnel_weekday_text(runnel_date_weekday(date)), date.day,
+             date.month ? months[date.month - 1] : "?", minutes / 60, minutes % 60);
+    return buffer;
+}

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * Written forms. An outline that is read encloses an area and stays within a kilometre; a path has
- * a length; cutters and ratios are in range. What is refused is told and leaves the result alone.
+ * a length; cutters, ratios, hours, days off and grits are in range. What is refused is told and
+ * leaves the result alone.
  */
 #include "runnel/forms.h"
+#include "runnel/timeline.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -103,6 +105,45 @@ static void try_ratio(const char *text) {
                 "ratio", text);
 }
 
+static void try_hours(const char *text) {
+    runnel_problems problems = {0};
+    runnel_week week;
+    double open_s = 0;
+    runnel_status status = runnel_week_parse(text, &problems, NULL, &week);
+    judge(status, &problems, text);
+    for (size_t day = 0; day < 7 && !status; day++)
+        for (size_t i = 0; i < week.days[day].count; i++) {
+            const runnel_span *span = &week.days[day].spans[i];
+            require(span->from_s >= 0 && span->to_s <= 86400 && span->from_s < span->to_s, "hours",
+                    text);
+            open_s += span->to_s - span->from_s;
+        }
+    require(status || open_s > 0, "no hours", text);
+}
+
+static void try_days_off(const char *text) {
+    runnel_problems problems = {0};
+    runnel_days_off off = {.count = 0};
+    runnel_status status = runnel_days_off_parse(text, &problems, NULL, &off);
+    require((status == RUNNEL_OK) == (problems.count == 0), "refused without a word", text);
+    runnel_problems_clear(&problems);
+    require(status ? off.count == 0 : off.count > 0 && off.count <= RUNNEL_DAYS_OFF_MOST,
+            "days off", text);
+    for (size_t i = 0; i < off.count; i++)
+        require(runnel_date_days_between(off.spans[i].from, off.spans[i].to) >= 0, "span", text);
+}
+
+static void try_grits(const char *text) {
+    runnel_problems problems = {0};
+    runnel_grits grits = {.count = 0};
+    runnel_status status = runnel_grits_parse(text, &problems, NULL, &grits);
+    judge(status, &problems, text);
+    require(status ? grits.count == 0 : grits.count > 0 && grits.count <= RUNNEL_GRITS_MOST,
+            "grits", text);
+    for (size_t i = 1; i < grits.count; i++)
+        require(grits.numbers[i] > grits.numbers[i - 1], "order", text);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     char *text = malloc(size + 1);
     if (!text)
@@ -114,6 +155,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     try_form(text, 1);
     try_cutter(text);
     try_ratio(text);
+    try_hours(text);
+    try_days_off(text);
+    try_grits(text);
     free(text);
     return 0;
 }

@@ -1,0 +1,1 @@
+timeline --measured '20 ml' --resin 'coating 2:1' --temperature '25 C' --start 2026-03-28 --zone Europe/Berln

@@ -1,0 +1,1 @@
+timeline first.yaml second.yaml

@@ -1,0 +1,1 @@
+timeline --measured '20 ml' --resin 'coating 2:1' --temperature '25 C' --start 2026-10-24 --hours 'Sat-Sun 8:00-20:00' --zone Europe/Berlin --format json

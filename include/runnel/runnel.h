@@ -16,6 +16,7 @@
 #include "runnel/date.h"
 #include "runnel/forms.h"
 #include "runnel/heat.h"
+#include "runnel/heating.h"
 #include "runnel/job.h"
 #include "runnel/kinetics.h"
 #include "runnel/layers.h"

@@ -7,6 +7,7 @@
 
 #include "runnel/cure.h"
 #include "runnel/damp.h"
+#include "runnel/heating.h"
 #include "runnel/job.h"
 #include "runnel/stamp.h"
 
@@ -32,13 +33,16 @@ typedef struct runnel_cure_report {
     /* RUNNEL_CURE_OVER_LOG: */
     runnel_stamp poured;
     size_t log_count, gap_count, gap_line, repeated, repeated_line, empty, empty_line;
-    double log_s;         /**< from the pour to the end of the log */
-    double longest_gap_s; /**< 0 without a gap */
+    double log_s;           /**< from the pour to the end of the log */
+    double longest_gap_s;   /**< 0 without a gap */
+    runnel_reading dampest; /**< of the most humid reading from the pour on; its humidity NAN when
+                               none was logged */
     runnel_cure cure;
     bool is_possible;
-    bool has_damp; /**< a humidity was given */
-    double air_degc, board_degc;
+    bool has_damp; /**< a humidity was given, or logged */
+    double humidity, air_degc, board_degc;
     runnel_damp damp;
+    runnel_heating heating; /**< with neither cup nor layer where the sheet says too little */
 } runnel_cure_report;
 
 /** A cure as text: what it was worked out with, the moments, what to mind. */
@@ -50,8 +54,11 @@ runnel_status runnel_write_cure_text(const runnel_cure_report *report, FILE *out
  * energy_is_usual, stated_degc, lowest_degc, pot_mass_g, coldest_degc, warmest_degc, rise_to_gel_k,
  * age_h and stood_h (of a log, else null), moments[] (name, stated_h, reached_h: null when it is
  * not stated or not reached, is_reached, stood_h, and of a log `when`), log (null, or readings,
- * hours, gaps, longest_gap_h, repeated, empty), damp (null, or air_degc, board_degc, dew_degc,
- * gap_k, least_board_degc, moisture_percent, is_near_dew, is_humid).
+ * hours, gaps, longest_gap_h, repeated, empty), damp (null, or humidity_percent, air_degc,
+ * board_degc, dew_degc, gap_k, least_board_degc, moisture_percent, is_near_dew, is_humid), heat
+ * (degc, limit_degc, cup (null, or mass_g, diameter_mm, until_min, cup_degc: by then, peak_degc,
+ * peak_min, gel_min, largest_g, is_too_large), layer (null, or depth_mm, wood_mm, peak_degc,
+ * peak_min, gel_min, thickest_mm, is_too_thick)).
  */
 runnel_status runnel_write_cure_json(const runnel_cure_report *report, FILE *out);
 

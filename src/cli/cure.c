@@ -124,6 +124,12 @@ static void note_log(const runnel_log *log, runnel_cure_report *report) {
     report->repeated_line = log->repeated_line;
     report->empty = log->empty;
     report->empty_line = log->empty_line;
+    report->dampest.humidity = NAN;
+    for (size_t i = 0; i < log->count; i++)
+        if (log->readings[i].time_s >= report->poured.seconds &&
+            !(log->readings[i].humidity <= report->dampest.humidity) &&
+            !isnan(log->readings[i].humidity))
+            report->dampest = log->readings[i];
 }
 
 static runnel_status along_log(const cli_arguments *arguments, runnel_problems *problems,
@@ -167,7 +173,8 @@ static runnel_status cure_of(const cli_arguments *arguments, runnel_problems *pr
     return runnel_cure_swing(resin, &report->law, &report->swing, &report->cure);
 }
 
-/* The air is at its mean; a board of which nothing is said is as cold as the coldest air. */
+/* The air is at its mean; a board of which nothing is said is as cold as the coldest air. Where a
+ * log tells the humidity, its dampest reading counts, with a board as warm as the air then. */
 static runnel_status damp_of(const cli_arguments *arguments, runnel_problems *problems,
                              runnel_cure_report *report) {
     const runnel_job *job = report->job;
@@ -176,23 +183,60 @@ static runnel_status damp_of(const cli_arguments *arguments, runnel_problems *pr
                            ? (report->cure.coldest_degc + report->cure.warmest_degc) / 2
                            : job->shop_degc;
     report->board_degc = report->cure.coldest_degc;
+    report->humidity = job->humidity;
+    if (job->humidity < 0 && report->over == RUNNEL_CURE_OVER_LOG &&
+        !isnan(report->dampest.humidity)) {
+        report->humidity = report->dampest.humidity;
+        report->air_degc = report->board_degc = report->dampest.degc;
+    }
     if (!take_quantity(arguments, OPTION_BOARD, VALUE_ANY, problems, &report->board_degc))
         return runnel_problems_status(problems);
-    if (job->humidity < 0 && arguments->values[OPTION_BOARD]) {
+    if (report->humidity < 0 && arguments->values[OPTION_BOARD]) {
         runnel_place place = value_place(OPTION_BOARD);
         return runnel_problems_add(problems, RUNNEL_E_MISSING, &place,
                                    "a temperature of the board says nothing without '--humidity'");
     }
-    if (job->humidity < 0)
+    if (report->humidity < 0)
         return RUNNEL_OK;
     report->has_damp = true;
     runnel_status status =
-        runnel_damp_of(report->air_degc, job->humidity, report->board_degc, &report->damp);
+        runnel_damp_of(report->air_degc, report->humidity, report->board_degc, &report->damp);
     return status
                ? runnel_problems_add(problems, status, NULL,
                                      "the dew point needs a humidity above 0 %%, air from -40 to "
                                      "50 C and a board from -40 to 100 C")
                : RUNNEL_OK;
+}
+
+/* Resin, wood and air are taken to be as warm as it gets: so the peaks are bounds. A cup is used up
+ * within the usable share of the pot life. */
+static runnel_status heat_of(const cli_arguments *arguments, runnel_problems *problems,
+                             runnel_cure_report *report) {
+    const runnel_job *job = report->job;
+    runnel_heating_case of = {.degc = report->cure.warmest_degc, .limit_degc = NAN};
+    double speed = runnel_cure_speed(&report->law, of.degc);
+    bool fine = take_quantity(arguments, OPTION_MASS, VALUE_ABOVE_0, problems, &of.mass_g);
+    fine = take_quantity(arguments, OPTION_LAYER, VALUE_ABOVE_0, problems, &of.layer_mm) && fine;
+    fine = take_quantity(arguments, OPTION_HOTTEST, VALUE_ANY, problems, &of.limit_degc) && fine;
+    if (!fine)
+        return runnel_problems_status(problems);
+    if (isnan(of.limit_degc))
+        of.limit_degc = RUNNEL_HEATING_LIMIT_DEGC;
+    if (arguments->values[OPTION_HOTTEST] && !(of.limit_degc > of.degc && of.limit_degc <= 200)) {
+        runnel_place place = value_place(OPTION_HOTTEST);
+        return runnel_problems_add(problems, RUNNEL_E_RANGE, &place,
+                                   "'%.60s' is out of range: it must be above the temperature of "
+                                   "the shop and at most 200 C",
+                                   arguments->values[OPTION_HOTTEST]);
+    }
+    of.diameter_mm = job->cup.diameter_mm;
+    of.until_s = job->usable_share * job->resin.pot_life_s / speed;
+    runnel_status status = runnel_heating_make(&job->resin, &of, &report->heating);
+    if (status == RUNNEL_E_RANGE)
+        return runnel_problems_add(problems, status, NULL,
+                                   "the heat cannot be worked out for this mass or layer: a cup "
+                                   "holds at most 100 kg, and a layer is at most 1 m deep");
+    return status;
 }
 
 static runnel_status compute(const cli_arguments *arguments, const runnel_tables *tables,
@@ -208,6 +252,8 @@ static runnel_status compute(const cli_arguments *arguments, const runnel_tables
         runnel_status damp = damp_of(arguments, &problems, report);
         status = damp ? damp : status;
     }
+    if (!status)
+        status = heat_of(arguments, &problems, report);
     if (status && status != RUNNEL_NOT_POSSIBLE)
         show_problems(&problems, status);
     runnel_problems_clear(&problems);

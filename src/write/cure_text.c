@@ -197,6 +197,9 @@ static void write_damp(const runnel_cure_report *report, FILE *out) {
     if (!report->has_damp)
         return;
     runnel_finish_heading(out, "Damp");
+    runnel_figures_line(out, "air", report->air_degc, 1, DEGC, "");
+    runnel_figures_line(out, "its humidity", 100 * report->humidity, 0, "%",
+                        report->job->humidity < 0 ? "the most that was logged after the pour" : "");
     runnel_figures_line(out, "dew point", damp->dew_degc, 1, DEGC, "");
     runnel_figures_line(out, "board above it", damp->gap_k, 1, "K",
                         damp->is_near_dew ? "TOO NEAR: water falls on the face, and resin blushes"
@@ -210,6 +213,84 @@ static void write_damp(const runnel_cure_report *report, FILE *out) {
                                 "water and dry it with paper before sanding or the next layer.");
 }
 
+/* ---- Heat ---------------------------------------------------------------------------------- */
+
+static void add_peak(runnel_flow *flow, const runnel_heat_run *run) {
+    if (run->ran_away) {
+        runnel_flow_add(flow, "runs away, and smokes, after ");
+    } else {
+        add_degc(flow, "peak ", round(run->peak_degc));
+        runnel_flow_add(flow, " after ");
+    }
+    runnel_bench_time(flow, run->peak_s);
+}
+
+static void write_cup(const runnel_heating *heat, FILE *out) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 2);
+    runnel_bench_plain(&flow, heat->of.mass_g, "g in a cup of ");
+    runnel_bench_plain(&flow, heat->of.diameter_mm, "mm, left standing: ");
+    add_peak(&flow, &heat->cup);
+    runnel_flow_end(&flow);
+    runnel_flow_begin(&flow, out, 4);
+    runnel_flow_add(&flow, heat->is_too_large ? "CUP TOO LARGE: poured within " : "poured within ");
+    runnel_bench_time(&flow, heat->of.until_s);
+    add_degc(&flow, " it gets ", round(heat->cup_degc));
+    if (!(heat->largest_g > 0)) {
+        add_degc(&flow, "; below ", heat->of.limit_degc);
+        runnel_flow_add(&flow, " no cup stays");
+    } else if (isfinite(heat->largest_g)) {
+        add_degc(&flow, "; below ", heat->of.limit_degc);
+        runnel_flow_add(&flow, " stay up to ");
+        runnel_flow_number(&flow, floor(heat->largest_g), 0, "g");
+    }
+    runnel_flow_end(&flow);
+}
+
+static void write_layer(const runnel_heating *heat, FILE *out) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 2);
+    runnel_flow_add(&flow, "a layer of ");
+    runnel_bench_plain(&flow, heat->of.layer_mm, "mm on ");
+    runnel_bench_plain(&flow, heat->of.wood_mm, "mm of wood: ");
+    add_peak(&flow, &heat->layer);
+    runnel_flow_end(&flow);
+    runnel_flow_begin(&flow, out, 4);
+    runnel_flow_add(&flow, heat->is_too_thick ? "TOO THICK" : "");
+    add_degc(&flow, heat->is_too_thick ? ": below " : "below ", heat->of.limit_degc);
+    if (!(heat->thickest_mm > 0)) {
+        runnel_flow_add(&flow, " no layer stays");
+    } else if (!isfinite(heat->thickest_mm)) {
+        runnel_flow_add(&flow, " stays any layer by this");
+    } else {
+        runnel_flow_add(&flow, " stays a layer of up to ");
+        runnel_flow_number(&flow, floor(10 * heat->thickest_mm) / 10, 1, "mm");
+    }
+    if (heat->layer.peak_degc > heat->of.limit_degc && !heat->is_too_thick)
+        runnel_flow_add(&flow, "; but the resin's sheet allows this depth, and it holds");
+    runnel_flow_end(&flow);
+}
+
+static void write_heat(const runnel_cure_report *report, FILE *out) {
+    const runnel_heating *heat = &report->heating;
+    runnel_flow flow;
+    if (!heat->has_cup && !heat->has_layer)
+        return;
+    fputc('\n', out);
+    runnel_flow_begin(&flow, out, 0);
+    add_degc(&flow, "Heat, at ", heat->of.degc);
+    runnel_flow_add(&flow, report->over == RUNNEL_CURE_OVER_CONSTANT ? "" : ", the warmest");
+    runnel_flow_end(&flow);
+    if (heat->has_cup)
+        write_cup(heat, out);
+    if (heat->has_layer)
+        write_layer(heat, out);
+    runnel_layout_paragraph(out, 2,
+                            "An estimate, for a layer without end to its sides: a narrow groove "
+                            "stays cooler. Where the resin's sheet allows less mass or depth, it "
+                            "holds.");
+}
+
 runnel_status runnel_write_cure_text(const runnel_cure_report *report, FILE *out) {
     fputs("Cure\n", out);
     if (!report->is_possible)
@@ -221,6 +302,7 @@ runnel_status runnel_write_cure_text(const runnel_cure_report *report, FILE *out
         for (unsigned i = 0; i < RUNNEL_CURE_MOMENTS; i++)
             write_moment(report, (runnel_cure_moment)i, out);
     }
+    write_heat(report, out);
     write_damp(report, out);
     write_notes(report, out);
     return runnel_layout_close(out);

@@ -16,12 +16,28 @@ static const runnel_json_figure figures[] = {PLAIN("stated_degc", law.stated_deg
                                              HOURS("age_h", cure.age_s),
                                              HOURS("stood_h", cure.all_stood_s)};
 
-static const runnel_json_figure damp_figures[] = {PLAIN("air_degc", air_degc),
-                                                  PLAIN("board_degc", board_degc),
-                                                  PLAIN("dew_degc", damp.dew_degc),
-                                                  PLAIN("gap_k", damp.gap_k),
-                                                  PLAIN("least_board_degc", damp.least_board_degc),
-                                                  PLAIN("moisture_percent", damp.moisture_percent)};
+static const runnel_json_figure damp_figures[] = {
+    RUNNEL_JSON_PERCENT("humidity_percent", runnel_cure_report, humidity),
+    PLAIN("air_degc", air_degc),
+    PLAIN("board_degc", board_degc),
+    PLAIN("dew_degc", damp.dew_degc),
+    PLAIN("gap_k", damp.gap_k),
+    PLAIN("least_board_degc", damp.least_board_degc),
+    PLAIN("moisture_percent", damp.moisture_percent)};
+
+#define HEAT(key, member)       RUNNEL_JSON_PLAIN(key, runnel_heating, member)
+#define MINUTES_OF(key, member) RUNNEL_JSON_MINUTES(key, runnel_heating, member)
+
+static const runnel_json_figure cup_figures[] = {
+    HEAT("mass_g", of.mass_g),           HEAT("diameter_mm", of.diameter_mm),
+    MINUTES_OF("until_min", of.until_s), HEAT("cup_degc", cup_degc),
+    HEAT("peak_degc", cup.peak_degc),    MINUTES_OF("peak_min", cup.peak_s),
+    MINUTES_OF("gel_min", cup.gel_s),    HEAT("largest_g", largest_g)};
+
+static const runnel_json_figure layer_figures[] = {
+    HEAT("depth_mm", of.layer_mm),      HEAT("wood_mm", of.wood_mm),
+    HEAT("peak_degc", layer.peak_degc), MINUTES_OF("peak_min", layer.peak_s),
+    MINUTES_OF("gel_min", layer.gel_s), HEAT("thickest_mm", thickest_mm)};
 
 static json_t *moment(const runnel_cure_report *report, runnel_cure_moment which, bool *whole) {
     const runnel_cure *cure = &report->cure;
@@ -72,6 +88,37 @@ static json_t *damp_of(const runnel_cure_report *report, bool *whole) {
     return object;
 }
 
+static json_t *cup_object(const runnel_heating *heat, bool *whole) {
+    if (!heat->has_cup)
+        return json_null();
+    json_t *object = json_object();
+    RUNNEL_JSON_FIGURES(object, heat, cup_figures, whole);
+    runnel_json_put(object, "is_too_large", json_boolean(heat->is_too_large), whole);
+    return object;
+}
+
+static json_t *layer_object(const runnel_heating *heat, bool *whole) {
+    if (!heat->has_layer)
+        return json_null();
+    json_t *object = json_object();
+    RUNNEL_JSON_FIGURES(object, heat, layer_figures, whole);
+    runnel_json_put(object, "is_too_thick", json_boolean(heat->is_too_thick), whole);
+    return object;
+}
+
+static json_t *heat_object(const runnel_heating *heat, bool *whole) {
+    json_t *object = json_object();
+    if (!heat->has_cup && !heat->has_layer) {
+        json_decref(object);
+        return json_null();
+    }
+    runnel_json_put(object, "degc", runnel_json_number(heat->of.degc), whole);
+    runnel_json_put(object, "limit_degc", runnel_json_number(heat->of.limit_degc), whole);
+    runnel_json_put(object, "cup", cup_object(heat, whole), whole);
+    runnel_json_put(object, "layer", layer_object(heat, whole), whole);
+    return object;
+}
+
 static json_t *document(const void *from, bool *whole) {
     static const char *const overs[] = {[RUNNEL_CURE_OVER_CONSTANT] = "constant",
                                         [RUNNEL_CURE_OVER_SWING] = "swing",
@@ -95,6 +142,7 @@ static json_t *document(const void *from, bool *whole) {
     runnel_json_put(root, "moments", moments, whole);
     runnel_json_put(root, "log", log_of(report, whole), whole);
     runnel_json_put(root, "damp", damp_of(report, whole), whole);
+    runnel_json_put(root, "heat", heat_object(&report->heating, whole), whole);
     return root;
 }
 

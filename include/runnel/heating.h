@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * What its own heat does to the resin of a job: in the cup and as a layer, from the times that its
+ * sheet states. An estimate, as all of runnel/heat.h; the sheet's deepest layer and largest mass
+ * hold where they ask for less.
+ */
+#ifndef RUNNEL_HEATING_H
+#define RUNNEL_HEATING_H
+
+#include "runnel/heat.h"
+#include "runnel/resin.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** Warmest that resin should get: above it yellows, foams and shrinks away, and the wood below lets
+ * out air (common practice). */
+#define RUNNEL_HEATING_LIMIT_DEGC 60.0
+
+/** What is looked at. 0 = the usual, but for degc. */
+typedef struct runnel_heating_case {
+    double degc;        /**< of resin, wood and air */
+    double mass_g;      /**< in the cup; usually the mass that the pot life holds for */
+    double diameter_mm; /**< of the cup; usually 70 mm */
+    double until_s;     /**< the cup is empty then; usually when it has stood for its pot life */
+    double layer_mm;    /**< usually the deepest layer that the sheet allows */
+    double wood_mm;     /**< below the layer; usually 25 mm */
+    double limit_degc;  /**< usually RUNNEL_HEATING_LIMIT_DEGC */
+} runnel_heating_case;
+
+/** What is found. The case with what was usual filled in. */
+typedef struct runnel_heating {
+    runnel_heating_case of;
+    bool has_cup;        /**< pot life and mass are known */
+    runnel_heat_run cup; /**< left standing */
+    double cup_degc;     /**< the warmest until it is empty */
+    double largest_g;    /**< in such a cup, staying below the limit until it is empty: 0 when no
+                            mass does, INFINITY when twenty times as much does, too */
+    bool is_too_large;   /**< the cup gets warmer than the limit before it is empty, and the sheet
+                            does not allow that mass */
+    bool has_layer;      /**< gel and a depth are known */
+    runnel_heat_run layer;
+    double thickest_mm; /**< a layer that stays below the limit; the same of depths */
+    bool is_too_thick;  /**< the layer gets warmer than the limit, and is deeper than the sheet
+                             allows or the sheet does not say */
+    bool energy_is_usual;
+} runnel_heating;
+
+/**
+ * Works them out: the law of the cup gels after the pot life in the cup that this was stated for,
+ * that of the layer after the gel time in a thin film, both at the stated temperature.
+ *
+ * @return RUNNEL_OK, also when the sheet says nothing; RUNNEL_NOT_POSSIBLE below the lowest
+ *         temperature, where nothing is extrapolated; RUNNEL_E_RANGE; as runnel_heat_in_cup
+ */
+runnel_status runnel_heating_make(const runnel_resin *resin, const runnel_heating_case *of,
+                                  runnel_heating *heating);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

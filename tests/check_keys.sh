@@ -32,6 +32,7 @@ show() {
         ;;
     oil) run oil "$jobs/tray.yaml" ;;
     upkeep) run upkeep "$examples/mill-bakery.yaml" --delivered 2026-12-12 ;;
+    damp) run damp "$examples/mill-bakery.yaml" --humidity '85 %' ;;
     timeline)
         run timeline --measured '20 ml' --size '200 x 100 x 20 mm' --resin 'coating 2:1' \
             --oil 'mineral oil' --start 2026-12-03 --ready-by 2026-12-12 --days-off 2026-12-08
@@ -54,7 +55,7 @@ keys_told() {
         "$source/DEVELOPERS.md" | cut -d '|' -f 4- | grep -oE '`[a-z_0-9]+`' | tr -d '`'
 }
 
-for command in size seal level oil upkeep timeline trial rescue cure stock sheet; do
+for command in size seal level oil upkeep damp timeline trial rescue cure stock sheet; do
     show "$command" | grep -oE '"[a-z_0-9]+":' | tr -d '":' | sort -u >got
     keys_told "$command" | sort -u >told
     if [ "$command" = sheet ]; then # which has the keys of others as well

@@ -151,6 +151,12 @@ typedef struct runnel_job_days {
     char *zone; /**< name of the zone of its clock; NULL = every day has 24 h */
 } runnel_job_days;
 
+/** Air where the pieces will live, as told. */
+typedef struct runnel_job_destination {
+    double degc;
+    double humidity; /**< fraction; negative = not given */
+} runnel_job_destination;
+
 /** What batches are sized for. */
 typedef enum runnel_size_to {
     RUNNEL_SIZE_HIGH,  /**< what the cavities may take when errors add up */
@@ -170,6 +176,8 @@ typedef struct runnel_job {
     double shop_degc;
     bool shop_is_default;
     double humidity; /**< fraction; negative = not given */
+    double moisture; /**< of the wood, measured, share of its dry mass; negative = not given */
+    runnel_job_destination destination;
     double crown_mm, margin_mm;
     bool sealed;    /**< carved walls sealed before the pour */
     double soak_mm; /**< mm3 per mm2; negative = by wood and `sealed` */

@@ -13,6 +13,7 @@
 #include "runnel/cups.h"
 #include "runnel/cure.h"
 #include "runnel/damp.h"
+#include "runnel/damping.h"
 #include "runnel/date.h"
 #include "runnel/forms.h"
 #include "runnel/heat.h"

@@ -6,6 +6,7 @@
 #ifndef RUNNEL_WRITE_FINISH_H
 #define RUNNEL_WRITE_FINISH_H
 
+#include "runnel/damping.h"
 #include "runnel/levelling.h"
 #include "runnel/oiling.h"
 #include "runnel/rescue.h"
@@ -143,6 +144,19 @@ runnel_status runnel_write_sheet_text(const runnel_job *job, const runnel_sheet 
  * oil, pieces, total, times, wax); cautions[], warnings[].
  */
 runnel_status runnel_write_sheet_json(const runnel_job *job, const runnel_sheet *sheet, FILE *out);
+
+/** Damp as text: warnings first, the air of the shop and of the destination, and each piece with
+ * its bands of resin. */
+runnel_status runnel_write_damp_text(const runnel_job *job, const runnel_damping *damping,
+                                     FILE *out);
+/**
+ * Damp as one JSON object: job, file; shop and destination (degc, humidity_percent,
+ * moisture_percent), dew_degc, from_percent, to_percent, is_measured; pieces[] (piece, count, wood,
+ * across_mm, flat_change_mm, quarter_change_mm, bands[] (cavity, across_mm, change_mm,
+ * strain_percent, is_long)); warnings[]. What is not known is null.
+ */
+runnel_status runnel_write_damp_json(const runnel_job *job, const runnel_damping *damping,
+                                     FILE *out);
 
 #ifdef __cplusplus
 }

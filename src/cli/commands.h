@@ -25,6 +25,9 @@ int run_oil(const cli_arguments *arguments);
 /** `runnel upkeep`. */
 int run_upkeep(const cli_arguments *arguments);
 
+/** `runnel damp`. */
+int run_damp(const cli_arguments *arguments);
+
 /** `runnel stock`. */
 int run_stock(const cli_arguments *arguments);
 

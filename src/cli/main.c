@@ -9,8 +9,8 @@ static int run_command(const cli_arguments *arguments) {
         [COMMAND_LEVEL] = run_level,       [COMMAND_OIL] = run_oil,
         [COMMAND_STOCK] = run_stock,       [COMMAND_TRIAL] = run_trial,
         [COMMAND_TIMELINE] = run_timeline, [COMMAND_UPKEEP] = run_upkeep,
-        [COMMAND_RESCUE] = run_rescue,     [COMMAND_CURE] = run_cure,
-        [COMMAND_LIST] = run_list};
+        [COMMAND_DAMP] = run_damp,         [COMMAND_RESCUE] = run_rescue,
+        [COMMAND_CURE] = run_cure,         [COMMAND_LIST] = run_list};
     return commands[arguments->command](arguments);
 }
 

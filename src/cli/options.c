@@ -55,6 +55,13 @@ static const cli_command commands[COMMAND_COUNT] = {
          "note for whoever gets the piece: the dates of the first weeks and those after them, how "
          "much goes on, how, what not to do, and when to sand it; or the same for a calendar.",
          "text json ics", OPERAND_BOARD},
+    [COMMAND_DAMP] =
+        {"damp", "[JOB.yaml]", "how damp the wood is and gets, and how the pieces move",
+         "Reads a job file, or takes one board by its size, and the air of the shop and where the "
+         "pieces will live, and shows the moisture that wood comes to in both, the dew point, how "
+         "much each piece shrinks or swells across the grain, and what that does to bands of "
+         "resin that lie across it.",
+         "text json", OPERAND_BOARD},
     [COMMAND_STOCK] =
         {"stock", "[JOB.yaml]", "a job against what is in the bottles: enough, to buy, cost",
          "Reads what size reads and a table of what is in the bottles, and shows what the job "
@@ -136,7 +143,8 @@ enum {
     LEVELS = (TAKES(COMMAND_LEVEL) | SHEETS),
     OILS = (TAKES(COMMAND_OIL) | SHEETS),
     KEEPS = TAKES(COMMAND_UPKEEP),
-    JOBS = (MAKES | SEALS | LEVELS | OILS | KEEPS), /* all that work on a job */
+    DAMPS = TAKES(COMMAND_DAMP),
+    JOBS = (MAKES | SEALS | LEVELS | OILS | KEEPS | DAMPS), /* all that work on a job */
     TRIES = TAKES(COMMAND_TRIAL),
     RESCUES = TAKES(COMMAND_RESCUE),
     CURES = TAKES(COMMAND_CURE),
@@ -197,8 +205,8 @@ static const cli_option options[OPTION_IDS] = {
     MAKES, GROUP_PIECE, VALUES_ANY, false, set_tint, NOWHERE, RUNNEL_FRACTION, UNTOLD},
 [OPTION_COUNT] = {"count", 0, "NUMBER", "how many such pieces, otherwise 1",
     JOBS, GROUP_PIECE, VALUES_ANY, false, set_count, PIECE(count), UNMEASURED, UNTOLD},
-[OPTION_WOOD] = {"wood", 0, "WOOD", "a row of 'runnel list woods', for the soak",
-    MAKES | KEEPS, GROUP_PIECE, VALUES_WOODS, false, set_name, PIECE(wood), UNMEASURED, UNTOLD},
+[OPTION_WOOD] = {"wood", 0, "WOOD", "a row of 'runnel list woods', for the soak and how it moves",
+    MAKES | KEEPS | DAMPS, GROUP_PIECE, VALUES_WOODS, false, set_name, PIECE(wood), UNMEASURED, UNTOLD},
 [OPTION_SIZE] = {"size", 0, "SIZE", "length x width x thickness, such as '420 x 260 x 25 mm'",
     JOBS, GROUP_PIECE, VALUES_ANY, false, set_size, PIECE(length_mm), RUNNEL_LENGTH, UNTOLD},
 [OPTION_FLOOR] = {"floor", 0, "LENGTH", "wood that must stay under the deepest point",
@@ -216,9 +224,15 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_COUNTS] = {"counts", 0, "NUMBER", "the same in steps; the larger of the two counts",
     MAKES | SEALS, GROUP_SHOP, VALUES_ANY, true, set_number, WHOLE(scale.accuracy_counts), UNMEASURED, UNTOLD},
 [OPTION_TEMPERATURE] = {"temperature", 0, "TEMPERATURE", "of the shop, such as '20 C' or '68 F'",
-    MAKES | SEALS | LEVELS | CURES, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
+    MAKES | SEALS | LEVELS | CURES | DAMPS, GROUP_SHOP, VALUES_ANY, true, set_temperature, WHOLE(shop_degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
 [OPTION_HUMIDITY] = {"humidity", 0, "PERCENT", "of the air in the shop",
-    MAKES | CURES, GROUP_SHOP, VALUES_ANY, true, set_from_0, WHOLE(humidity), RUNNEL_FRACTION, UNTOLD},
+    MAKES | CURES | DAMPS, GROUP_SHOP, VALUES_ANY, true, set_from_0, WHOLE(humidity), RUNNEL_FRACTION, UNTOLD},
+[OPTION_MOISTURE] = {"moisture", 0, "PERCENT", "of the wood, as it was measured; otherwise what the air of the shop makes it",
+    DAMPS, GROUP_SHOP, VALUES_ANY, true, set_from_0, WHOLE(moisture), RUNNEL_FRACTION, UNTOLD},
+[OPTION_DESTINATION_TEMPERATURE] = {"destination-temperature", 0, "TEMPERATURE", "where the pieces will live",
+    DAMPS, GROUP_SHOP, VALUES_ANY, true, set_quantity, WHOLE(destination.degc), RUNNEL_TEMPERATURE, RUNNEL_DEFAULT_SHOP_DEGC, "C"},
+[OPTION_DESTINATION_HUMIDITY] = {"destination-humidity", 0, "PERCENT", "of the air there; otherwise wood is taken to come to 8 %, outdoors to 12 %",
+    DAMPS, GROUP_SHOP, VALUES_ANY, true, set_from_0, WHOLE(destination.humidity), RUNNEL_FRACTION, UNTOLD},
 
 [OPTION_CROWN] = {"crown", 0, "LENGTH", "resin left proud of the face, to be levelled",
     MAKES | LEVELS, GROUP_POUR, VALUES_ANY, true, set_quantity, WHOLE(crown_mm), RUNNEL_LENGTH, RUNNEL_DEFAULT_CROWN_MM, "mm"},
@@ -300,7 +314,7 @@ static const cli_option options[OPTION_IDS] = {
     LEVELS, GROUP_LEVEL, VALUES_ANY, true, set_above_0, WHOLE(level.veneer_mm), RUNNEL_LENGTH, UNTOLD},
 
 [OPTION_GRAIN] = {"grain", 0, "WAY", "which way the grain runs: length, width or 'end grain'; otherwise length",
-    OILS | KEEPS, GROUP_OIL, VALUES_ANY, false, set_grain, PIECE(grain), UNMEASURED, UNTOLD},
+    DAMPS | OILS | KEEPS, GROUP_OIL, VALUES_ANY, false, set_grain, PIECE(grain), UNMEASURED, UNTOLD},
 [OPTION_CHAMFER] = {"chamfer", 0, "LENGTH", "how far chamfers of 45 degrees stand back from the edges",
     OILS | KEEPS, GROUP_OIL, VALUES_ANY, false, set_from_0, PIECE(chamfer_mm), RUNNEL_LENGTH, 0, "mm"},
 [OPTION_CHAMFERED] = {"chamfered", 0, "EDGES", "all, top, bottom, 'top and bottom' or upright; otherwise all",
@@ -331,7 +345,7 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_DELIVERED] = {"delivered", 0, "DATE", "day of delivery, such as 2026-12-24",
     KEEPS, GROUP_UPKEEP, VALUES_ANY, true, set_date, WHOLE(upkeep.delivered), UNMEASURED, UNTOLD},
 [OPTION_USE] = {"use", 0, "USE", "rare, weekly, daily, wet, or outdoors: sheltered or 'open air'; otherwise weekly",
-    KEEPS | TIMES, GROUP_UPKEEP, VALUES_USES, true, set_use, WHOLE(upkeep.use), UNMEASURED, UNTOLD},
+    KEEPS | TIMES | DAMPS, GROUP_UPKEEP, VALUES_USES, true, set_use, WHOLE(upkeep.use), UNMEASURED, UNTOLD},
 [OPTION_WASHING] = {"washing", 0, "WASHING", "wiped, rinsed or scrubbed; otherwise rinsed",
     KEEPS, GROUP_UPKEEP, VALUES_WASHINGS, true, set_washing, WHOLE(upkeep.washing), UNMEASURED, UNTOLD},
 [OPTION_WATER] = {"water", 0, "WHAT", "what a drop of water does on it by now: beads, so later, or 'soaks in', so earlier",

@@ -506,6 +506,7 @@ static void check_all(checker *check) {
     check_scope(check, RUNNEL_SCOPE_JOB, whole_job);
     check_scope(check, RUNNEL_SCOPE_SCALE, whole_job);
     check_scope(check, RUNNEL_SCOPE_SHOP, whole_job);
+    check_scope(check, RUNNEL_SCOPE_DESTINATION, whole_job);
     check_scope(check, RUNNEL_SCOPE_CUP, whole_job);
     check_scope(check, RUNNEL_SCOPE_ERRORS, whole_job);
     check_finish(check);

@@ -16,6 +16,7 @@
 #define RESIN(...)  ROW(RESIN, runnel_resin, __VA_ARGS__)
 #define SCALE(...)  ROW(SCALE, runnel_job, __VA_ARGS__)
 #define SHOP(...)   ROW(SHOP, runnel_job, __VA_ARGS__)
+#define THERE(...)  ROW(DESTINATION, runnel_job, __VA_ARGS__)
 #define CUP(...)    ROW(CUP, runnel_job, __VA_ARGS__)
 #define ERRORS(...) ROW(ERRORS, runnel_job, __VA_ARGS__)
 #define SEALER(...) ROW(SEALER, runnel_job, __VA_ARGS__)
@@ -58,6 +59,8 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_RATIO]     = JOB("ratio", RATIO, PLAIN, resin.ratio, ANY),
 [RUNNEL_FIELD_SCALE]     = JOB("scale", SCALE, PLAIN, scale, ANY),
 [RUNNEL_FIELD_SHOP]      = JOB("shop", SHOP, PLAIN, shop_degc, ANY),
+[RUNNEL_FIELD_MOISTURE]  = JOB("moisture", QUANTITY, SHARE, moisture, 0, 0.3, RUNNEL_NONE_NEGATIVE, "0 % to 30 %"),
+[RUNNEL_FIELD_DESTINATION] = JOB("destination", DESTINATION, PLAIN, destination, ANY),
 [RUNNEL_FIELD_CROWN]     = JOB("crown", QUANTITY, LENGTH, crown_mm, 0, 10, 0, "0 mm to 10 mm"),
 [RUNNEL_FIELD_MARGIN]    = JOB("margin", QUANTITY, LENGTH, margin_mm, 0, 100, 0, "0 mm to 100 mm"),
 [RUNNEL_FIELD_SOAK]      = JOB("soak", QUANTITY, RUNNEL_AREA_LOADING, soak_mm, 0, 2, RUNNEL_NONE_NEGATIVE, "0 ml/m2 to 2000 ml/m2"),
@@ -113,6 +116,9 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 
 [RUNNEL_FIELD_TEMPERATURE] = SHOP("temperature", QUANTITY, DEGREES, shop_degc, -30, 60, 0, "-30 °C to 60 °C"),
 [RUNNEL_FIELD_HUMIDITY]    = SHOP("humidity", QUANTITY, SHARE, humidity, 0, 1, RUNNEL_NONE_NEGATIVE, "0 % to 100 %"),
+
+[RUNNEL_FIELD_THERE_TEMPERATURE] = THERE("temperature", QUANTITY, DEGREES, destination.degc, -30, 60, 0, "-30 °C to 60 °C", "destination-temperature"),
+[RUNNEL_FIELD_THERE_HUMIDITY]    = THERE("humidity", QUANTITY, SHARE, destination.humidity, 0, 1, RUNNEL_NONE_NEGATIVE, "0 % to 100 %", "destination-humidity"),
 
 [RUNNEL_FIELD_DIAMETER] = CUP("diameter", QUANTITY, LENGTH, cup.diameter_mm, 5, 1000, 0, "5 mm to 1 m"),
 [RUNNEL_FIELD_DRAIN]    = CUP("drain", QUANTITY, TIME, cup.drain_s, 1, 86400, 0, "1 s to 24 h"),
@@ -228,6 +234,7 @@ static const struct {
     [RUNNEL_SCOPE_LEVEL] = {"the levelling", "level."},
     [RUNNEL_SCOPE_OIL] = {"the oil", "oil."},
     [RUNNEL_SCOPE_WAX] = {"the wax", "wax."},
+    [RUNNEL_SCOPE_DESTINATION] = {"the destination", "destination."},
     [RUNNEL_SCOPE_DAYS] = {"the days", "days."},
     [RUNNEL_SCOPE_UPKEEP] = {"the upkeep", "upkeep."},
     [RUNNEL_SCOPE_COLOUR] = {"a colour", NULL},

@@ -23,6 +23,7 @@ typedef enum runnel_scope {
     RUNNEL_SCOPE_WAX,
     RUNNEL_SCOPE_UPKEEP,
     RUNNEL_SCOPE_DAYS,
+    RUNNEL_SCOPE_DESTINATION,
     RUNNEL_SCOPE_COLOUR,
     RUNNEL_SCOPE_PIECE,
     RUNNEL_SCOPE_CAVITY,
@@ -48,32 +49,33 @@ typedef enum runnel_kind {
     RUNNEL_KIND_PATH,
     RUNNEL_KIND_MEASURED,
     RUNNEL_KIND_CUTTER,
-    RUNNEL_KIND_RATIO,     /**< one, or two on different bases */
-    RUNNEL_KIND_RESIN_ROW, /**< name of a row */
-    RUNNEL_KIND_RESIN,     /**< name of a row, or a mapping */
-    RUNNEL_KIND_SCALE,     /**< step, or a mapping */
-    RUNNEL_KIND_SHOP,      /**< a mapping */
-    RUNNEL_KIND_CUP,       /**< a mapping */
-    RUNNEL_KIND_ERRORS,    /**< a mapping */
-    RUNNEL_KIND_SIZE_TO,   /**< a word, into a runnel_size_to */
-    RUNNEL_KIND_CUT,       /**< of shellac, into a double */
-    RUNNEL_KIND_SEALER_OF, /**< its kind */
-    RUNNEL_KIND_SEALER,    /**< its kind, or a mapping */
-    RUNNEL_KIND_ORDER,     /**< of steps */
-    RUNNEL_KIND_UNDER,     /**< what lies under the zero */
-    RUNNEL_KIND_LEVEL,     /**< a mapping */
-    RUNNEL_KIND_OIL,       /**< name of a row, or a mapping */
-    RUNNEL_KIND_RECIPE,    /**< of oil to wax */
-    RUNNEL_KIND_WAX,       /**< a recipe, or a mapping */
-    RUNNEL_KIND_DATE,      /**< a day, into a runnel_date */
-    RUNNEL_KIND_USE,       /**< a word, into a runnel_use */
-    RUNNEL_KIND_WASHING,   /**< a word, into a runnel_washing */
-    RUNNEL_KIND_WATER,     /**< a word, into a runnel_water */
-    RUNNEL_KIND_UPKEEP,    /**< the use, or a mapping */
-    RUNNEL_KIND_HOURS,     /**< of the shop */
-    RUNNEL_KIND_OFF,       /**< days off */
-    RUNNEL_KIND_DAYS,      /**< a mapping */
-    RUNNEL_KIND_GRITS,     /**< of sanding */
+    RUNNEL_KIND_RATIO,       /**< one, or two on different bases */
+    RUNNEL_KIND_RESIN_ROW,   /**< name of a row */
+    RUNNEL_KIND_RESIN,       /**< name of a row, or a mapping */
+    RUNNEL_KIND_SCALE,       /**< step, or a mapping */
+    RUNNEL_KIND_SHOP,        /**< a mapping */
+    RUNNEL_KIND_CUP,         /**< a mapping */
+    RUNNEL_KIND_ERRORS,      /**< a mapping */
+    RUNNEL_KIND_SIZE_TO,     /**< a word, into a runnel_size_to */
+    RUNNEL_KIND_CUT,         /**< of shellac, into a double */
+    RUNNEL_KIND_SEALER_OF,   /**< its kind */
+    RUNNEL_KIND_SEALER,      /**< its kind, or a mapping */
+    RUNNEL_KIND_ORDER,       /**< of steps */
+    RUNNEL_KIND_UNDER,       /**< what lies under the zero */
+    RUNNEL_KIND_LEVEL,       /**< a mapping */
+    RUNNEL_KIND_OIL,         /**< name of a row, or a mapping */
+    RUNNEL_KIND_RECIPE,      /**< of oil to wax */
+    RUNNEL_KIND_WAX,         /**< a recipe, or a mapping */
+    RUNNEL_KIND_DATE,        /**< a day, into a runnel_date */
+    RUNNEL_KIND_USE,         /**< a word, into a runnel_use */
+    RUNNEL_KIND_WASHING,     /**< a word, into a runnel_washing */
+    RUNNEL_KIND_WATER,       /**< a word, into a runnel_water */
+    RUNNEL_KIND_UPKEEP,      /**< the use, or a mapping */
+    RUNNEL_KIND_HOURS,       /**< of the shop */
+    RUNNEL_KIND_OFF,         /**< days off */
+    RUNNEL_KIND_DAYS,        /**< a mapping */
+    RUNNEL_KIND_DESTINATION, /**< a mapping */
+    RUNNEL_KIND_GRITS,       /**< of sanding */
     RUNNEL_KIND_GRAIN,
     RUNNEL_KIND_EDGES,   /**< a set of edges */
     RUNNEL_KIND_JUICE,   /**< a groove for juice */
@@ -91,6 +93,8 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_RATIO,
     RUNNEL_FIELD_SCALE,
     RUNNEL_FIELD_SHOP,
+    RUNNEL_FIELD_MOISTURE,
+    RUNNEL_FIELD_DESTINATION,
     RUNNEL_FIELD_CROWN,
     RUNNEL_FIELD_MARGIN,
     RUNNEL_FIELD_SOAK,
@@ -146,6 +150,9 @@ typedef enum runnel_field_id {
 
     RUNNEL_FIELD_TEMPERATURE,
     RUNNEL_FIELD_HUMIDITY,
+
+    RUNNEL_FIELD_THERE_TEMPERATURE,
+    RUNNEL_FIELD_THERE_HUMIDITY,
 
     RUNNEL_FIELD_DIAMETER,
     RUNNEL_FIELD_DRAIN,

@@ -16,6 +16,8 @@ void runnel_job_init(runnel_job *job) {
         .shop_degc = RUNNEL_DEFAULT_SHOP_DEGC,
         .shop_is_default = true,
         .humidity = -1,
+        .moisture = -1,
+        .destination = {RUNNEL_DEFAULT_SHOP_DEGC, -1},
         .crown_mm = RUNNEL_DEFAULT_CROWN_MM,
         .margin_mm = RUNNEL_DEFAULT_MARGIN_MM,
         .soak_mm = -1,

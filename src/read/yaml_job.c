@@ -89,6 +89,12 @@ static runnel_status read_upkeep(runnel_yaml_walk *walk, runnel_spot spot, runne
     return read_short(walk, spot, RUNNEL_SCOPE_UPKEEP, RUNNEL_FIELD_USE, node);
 }
 
+static runnel_status read_destination(runnel_yaml_walk *walk, runnel_spot spot, runnel_field_id id,
+                                      const runnel_yaml_node *node) {
+    (void)spot;
+    return read_mapping(walk, id, RUNNEL_SCOPE_DESTINATION, node);
+}
+
 static runnel_status read_days(runnel_yaml_walk *walk, runnel_spot spot, runnel_field_id id,
                                const runnel_yaml_node *node) {
     (void)spot;
@@ -268,13 +274,21 @@ runnel_status runnel_yaml_field(runnel_yaml_walk *walk, runnel_spot spot, runnel
                                 const runnel_yaml_node *node) {
     static runnel_status (*const inner[RUNNEL_KIND_COUNT_OF])(
         runnel_yaml_walk *, runnel_spot, runnel_field_id, const runnel_yaml_node *) = {
-        [RUNNEL_KIND_RATIO] = read_ratio,       [RUNNEL_KIND_RESIN] = read_resin,
-        [RUNNEL_KIND_SCALE] = read_scale,       [RUNNEL_KIND_SHOP] = read_shop,
-        [RUNNEL_KIND_ERRORS] = read_errors,     [RUNNEL_KIND_CUP] = read_cup,
-        [RUNNEL_KIND_SEALER] = read_sealer,     [RUNNEL_KIND_LEVEL] = read_level,
-        [RUNNEL_KIND_OIL] = read_oil,           [RUNNEL_KIND_WAX] = read_wax,
-        [RUNNEL_KIND_UPKEEP] = read_upkeep,     [RUNNEL_KIND_DAYS] = read_days,
-        [RUNNEL_KIND_COLOURS] = read_colours,   [RUNNEL_KIND_PIECES] = read_pieces,
+        [RUNNEL_KIND_RATIO] = read_ratio,
+        [RUNNEL_KIND_RESIN] = read_resin,
+        [RUNNEL_KIND_SCALE] = read_scale,
+        [RUNNEL_KIND_SHOP] = read_shop,
+        [RUNNEL_KIND_ERRORS] = read_errors,
+        [RUNNEL_KIND_CUP] = read_cup,
+        [RUNNEL_KIND_SEALER] = read_sealer,
+        [RUNNEL_KIND_LEVEL] = read_level,
+        [RUNNEL_KIND_OIL] = read_oil,
+        [RUNNEL_KIND_WAX] = read_wax,
+        [RUNNEL_KIND_UPKEEP] = read_upkeep,
+        [RUNNEL_KIND_DAYS] = read_days,
+        [RUNNEL_KIND_DESTINATION] = read_destination,
+        [RUNNEL_KIND_COLOURS] = read_colours,
+        [RUNNEL_KIND_PIECES] = read_pieces,
         [RUNNEL_KIND_CAVITIES] = read_cavities,
     };
     runnel_kind kind = runnel_field_row(id)->kind;

@@ -64,7 +64,7 @@ void runnel_levelling_clear(runnel_levelling_plan *levelling);
  * - the job cannot be done as asked: "all-gone" (nothing of a cavity is left), "veneer-through";
  * - "strokes-gone" (some strokes of a cavity are), "veneer-doubtful", "crown-untouched" (what lies
  *   under the zero is as high as the crown), "high-spot" (the cutter goes into the wood there),
- *   "not-known" (a measured cavity).
+ *   "not-known" (a measured cavity), "open-pores" (of a piece that is not sealed).
  *
  * @param letter    sets the texts, as for runnel_plan_make
  * @param levelling an empty one

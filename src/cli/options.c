@@ -206,7 +206,7 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_COUNT] = {"count", 0, "NUMBER", "how many such pieces, otherwise 1",
     JOBS, GROUP_PIECE, VALUES_ANY, false, set_count, PIECE(count), UNMEASURED, UNTOLD},
 [OPTION_WOOD] = {"wood", 0, "WOOD", "a row of 'runnel list woods', for the soak and how it moves",
-    MAKES | KEEPS | DAMPS, GROUP_PIECE, VALUES_WOODS, false, set_name, PIECE(wood), UNMEASURED, UNTOLD},
+    MAKES | KEEPS | DAMPS | LEVELS, GROUP_PIECE, VALUES_WOODS, false, set_name, PIECE(wood), UNMEASURED, UNTOLD},
 [OPTION_SIZE] = {"size", 0, "SIZE", "length x width x thickness, such as '420 x 260 x 25 mm'",
     JOBS, GROUP_PIECE, VALUES_ANY, false, set_size, PIECE(length_mm), RUNNEL_LENGTH, UNTOLD},
 [OPTION_FLOOR] = {"floor", 0, "LENGTH", "wood that must stay under the deepest point",

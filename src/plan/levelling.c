@@ -207,6 +207,26 @@ static runnel_status level_cavities(runnel_making *making, runnel_levelling_plan
     return first;
 }
 
+/* Dust of sanding lodges in open pores that nothing has closed. */
+static runnel_status warn_pores(runnel_making *making) {
+    const runnel_job *job = making->job;
+    runnel_status status = RUNNEL_OK;
+    if (job->sealed || runnel_side_names_sealer(&job->sealer))
+        return RUNNEL_OK;
+    for (size_t i = 0; i < job->piece_count && !status; i++) {
+        const runnel_job_piece *piece = &job->pieces[i];
+        const runnel_wood *wood =
+            piece->wood ? runnel_tables_wood(making->tables, piece->wood) : NULL;
+        if (wood && wood->open_pored)
+            status = runnel_warn(making, "open-pores", piece->name,
+                                 "%s has open pores, and dust of tinted resin stays in them: seal "
+                                 "the face before the pour and keep it sealed until the resin is "
+                                 "level, take the dust off with a vacuum, and do not sand it wet",
+                                 wood->name);
+    }
+    return status;
+}
+
 runnel_status runnel_levelling_make(const runnel_job *job, const runnel_tables *tables,
                                     runnel_letter_function letter, runnel_problems *problems,
                                     runnel_levelling_plan *levelling) {
@@ -221,6 +241,8 @@ runnel_status runnel_levelling_make(const runnel_job *job, const runnel_tables *
         status = check_veneer(&making, &made);
     if (!status)
         status = level_cavities(&making, &made);
+    if (!status)
+        status = warn_pores(&making);
     if (status) {
         runnel_levelling_clear(&made);
         return status;

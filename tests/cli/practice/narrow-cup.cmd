@@ -1,0 +1,1 @@
+size --measured '110 ml' --resin 'table-top 2:1' --temperature '25 C'

@@ -1,0 +1,1 @@
+level --outline 'rectangle 60 x 10 mm' --cutter 'v 60 deg' --wood 'hard maple'

@@ -1,0 +1,1 @@
+timeline --measured '20 ml' --resin 'coating 2:1' --temperature '25 C' --size '300 x 200 x 20 mm' --oil 'mineral oil' --grain-raised 2 --start 2026-11-30 --format json

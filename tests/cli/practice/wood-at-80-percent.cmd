@@ -1,0 +1,1 @@
+damp --size '400 x 200 x 25 mm' --wood 'hard maple' --humidity '80 %' --format json

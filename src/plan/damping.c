@@ -42,7 +42,7 @@ static runnel_status take_shop(const runnel_making *making, runnel_damping *damp
         shop->humidity = job->humidity;
         if (runnel_wood_moisture(shop->degc, shop->humidity, &shop->moisture_percent))
             return tell(making, RUNNEL_E_RANGE, "shop.temperature", "--temperature",
-                        "the moisture of wood is known for air from -1 to 132 degC");
+                        "the moisture of wood is known for air from -1 to 132 °C");
         if (runnel_dew_point(shop->degc, shop->humidity, &damping->dew_degc))
             damping->dew_degc = NAN; /* there is none of dry air */
     } else if (!damping->is_measured) {
@@ -64,7 +64,7 @@ static runnel_status take_destination(const runnel_making *making, runnel_dampin
         if (runnel_wood_moisture(there->degc, there->humidity, &there->moisture_percent))
             return tell(making, RUNNEL_E_RANGE, "destination.temperature",
                         "--destination-temperature",
-                        "the moisture of wood is known for air from -1 to 132 degC");
+                        "the moisture of wood is known for air from -1 to 132 °C");
     } else {
         there->moisture_percent = runnel_use_is_outdoors(making->job->upkeep.use)
                                       ? RUNNEL_MOISTURE_OUTDOORS

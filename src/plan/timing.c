@@ -238,7 +238,7 @@ static runnel_status warn_of_grits(runnel_making *making) {
 
 static runnel_status warn_of_unknown(runnel_making *making) {
     return runnel_warn(making, "time-unknown", "timeline",
-                       "a wait of the resin, the sealer or the oil is not known at %s degC: "
+                       "a wait of the resin, the sealer or the oil is not known at %s °C: "
                        "no day can be told; give it in the job",
                        FIGURE(making->job->shop_degc, 1));
 }
@@ -364,7 +364,7 @@ static runnel_status try_other_job(const planning *p, const runnel_job *job,
         changed.shop_degc = job->resin.stated_degc;
         status =
             try_with(p, &changed, &p->open, "warmer",
-                     runnel_format_text("a shop at %s degC in place of %s",
+                     runnel_format_text("a shop at %s °C in place of %s °C",
                                         FIGURE(changed.shop_degc, 1), FIGURE(job->shop_degc, 1)),
                      timing);
         changed.shop_degc = job->shop_degc;

@@ -96,7 +96,7 @@ START_TEST(humid_garage) {
              &of);
     ck_assert_int_eq(of.status, RUNNEL_OK);
     ck_near_or(of.made.dew_degc, 9.6, 0, 0.05);
-    ck_assert(warns(&of, "humid"));
+    ck_assert(warns(&of, "damp"));
     ck_near(of.made.to_percent, 12, 0);
     damped_clear(&of);
     damp_job("moisture: 8.5 %\npieces: [{size: 600 x 180 x 27 mm, " HOLE "}]\n", &of);

@@ -251,16 +251,19 @@ START_TEST(neighbours_wait_for_the_last_layer) {
 END_TEST
 
 START_TEST(an_energy_that_is_not_known) {
-    /* Then times hold at the temperature they are stated for, and at no other. */
+    /* Then the usual one holds, and is told; the times of the temperature they are stated for need
+     * none. */
     add_board();
     add_measured(20000, "red");
     add_measured(20000, "white");
     job.resin.activation_kj_per_mol = NAN;
     must_plan(RUNNEL_OK);
-    ck_near(plan.batches[1].not_before_s, NAN, 0);
-    ck_near(plan.batches[1].pot_life_s, NAN, 0);
+    ck_near(plan.batches[1].not_before_s, 7200 * slower, 1e-6);
+    ck_near(plan.batches[1].pot_life_s, 1800 * slower, 1e-6);
+    ck_assert_ptr_nonnull(warned("usual-energy"));
     job.shop_degc = 25;
     must_plan(RUNNEL_OK);
+    ck_assert_ptr_null(warned("usual-energy"));
     ck_near(plan.batches[1].not_before_s, 7200, 0);
     ck_near(plan.batches[1].pot_life_s, 1800, 0);
 }

@@ -67,7 +67,7 @@ void runnel_damping_clear(runnel_damping *damping);
  * - "wood-wet": the wood is wetter than where it will live, by more than 2 % of its dry mass;
  * - "wood-dry": the other way round;
  * - "long-band": a band of resin across the grain is longer than RUNNEL_DAMP_BAND_MM;
- * - "humid": the air of the shop is too humid for resin;
+ * - "damp": the air of the shop is too humid for resin;
  * - "wood-unknown": a piece whose wood is not told.
  *
  * @param letter  sets the texts, as for runnel_plan_make

@@ -119,7 +119,8 @@ typedef struct runnel_bridge {
  * - of two cavities of a piece: "thin-bridge" (little wood between two colours), "overlap" (at the
  *   face they touch or overlap);
  * - of the resin: "density" (outside what is published), "ratio-contradiction" (two ratios more
- *   than 2 % apart); of the shop: "damp" (above 80 %); of the colours: "colour-unused";
+ *   than 2 % apart), "usual-energy" (its sheet has none); of the shop: "damp" (above 80 %); of the
+ * colours: "colour-unused";
  * - of a batch: "tint-cap", "tint-below-step", "small-batch" (more is weighed than needed, as the
  *   scale does not keep the ratio of less), "hot-cup" (heats itself), "pot-life-mass" (more in a
  *   cup than the pot life was stated for), "late-pour" (takes longer than the usable share of it).

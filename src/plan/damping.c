@@ -78,7 +78,7 @@ static runnel_status warn_of_air(runnel_making *making, const runnel_damping *da
     double more = damping->from_percent - damping->to_percent;
     runnel_status status = RUNNEL_OK;
     if (damping->shop.humidity > RUNNEL_DAMP_HUMIDITY)
-        status = runnel_warn(making, "humid", "shop",
+        status = runnel_warn(making, "damp", "shop",
                              "%s %% humidity is too much for resin: above %s %% a waxy film may "
                              "form, to be washed off with water before sanding or the next layer",
                              FIGURE(100 * damping->shop.humidity, 0),

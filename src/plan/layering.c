@@ -5,6 +5,7 @@
 #include "plan/make.h"
 
 #include "base/memory.h"
+#include "runnel/cure.h"
 
 #include <math.h>
 
@@ -40,16 +41,13 @@ static runnel_status equal_section(double depth_mm, void *state, double *area_mm
 
 runnel_status runnel_shop_time(const runnel_job *job, double stated_s, double *time_s) {
     const runnel_resin *resin = &job->resin;
-    bool as_stated = job->shop_degc == resin->stated_degc;
+    bool has_energy = !isnan(resin->activation_kj_per_mol);
     *time_s = NAN;
     if (!isfinite(stated_s) || isnan(resin->stated_degc) || job->shop_degc < resin->lowest_degc)
         return RUNNEL_OK;
-    if (isnan(resin->activation_kj_per_mol)) {
-        *time_s = as_stated ? stated_s : NAN;
-        return RUNNEL_OK;
-    }
     return runnel_time_at(stated_s, resin->stated_degc, job->shop_degc,
-                          resin->activation_kj_per_mol, time_s);
+                          has_energy ? resin->activation_kj_per_mol : RUNNEL_CURE_USUAL_KJ_PER_MOL,
+                          time_s);
 }
 
 /** Share of the volume that cast resin loses from the gel on, at most; 1 to 3 %, common practice

@@ -153,7 +153,8 @@ runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_p
                                  size_t cavity, size_t layer, double allowance_share,
                                  double *volume_mm3);
 
-/** A time of the resin's sheet at the shop's temperature; NAN when it is not known, or too cold. */
+/** A time of the resin's sheet at the shop's temperature, by its activation energy or the usual one
+ * (RUNNEL_CURE_USUAL_KJ_PER_MOL); NAN when it is not known, or too cold. */
 runnel_status runnel_shop_time(const runnel_job *job, double stated_s, double *time_s);
 
 /** Parts a cavity into layers when it is deeper than one pour. @param shape NULL for a measured one

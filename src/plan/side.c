@@ -74,15 +74,8 @@ runnel_status runnel_side_tell_cavity(const runnel_making *making, const runnel_
 }
 
 double runnel_side_time_at_shop(const runnel_job *job, double stated_s) {
-    const runnel_resin *resin = &job->resin;
     double seconds = NAN;
-    if (isnan(stated_s) || isnan(resin->stated_degc) || job->shop_degc < resin->lowest_degc)
-        return NAN;
-    double energy = isnan(resin->activation_kj_per_mol) ? 0 : resin->activation_kj_per_mol;
-    if (isnan(resin->activation_kj_per_mol) && job->shop_degc != resin->stated_degc)
-        return NAN;
-    return runnel_time_at(stated_s, resin->stated_degc, job->shop_degc, energy, &seconds) ? NAN
-                                                                                          : seconds;
+    return runnel_shop_time(job, stated_s, &seconds) ? (double)NAN : seconds;
 }
 
 bool runnel_side_names_sealer(const runnel_job_sealer *sealer) {

@@ -5,6 +5,7 @@
 #include "plan/make.h"
 
 #include "base/memory.h"
+#include "runnel/cure.h"
 #include "runnel/units.h"
 
 #include <math.h>
@@ -77,6 +78,12 @@ static runnel_status warn_shop(runnel_making *making) {
                              FIGURE(job->shop_degc, 1), FIGURE(job->resin.lowest_degc, 1),
                              job->resin.name);
     }
+    if (!status && isnan(job->resin.activation_kj_per_mol) &&
+        fabs(job->shop_degc - job->resin.stated_degc) > 0)
+        status = runnel_warn(making, "usual-energy", "resin",
+                             "its sheet gives no activation energy: its times at %s °C are told by "
+                             "the usual %s kJ/mol",
+                             FIGURE(job->shop_degc, 1), FIGURE(RUNNEL_CURE_USUAL_KJ_PER_MOL, 1));
     if (!status && job->humidity > HUMIDITY_MOST)
         status = runnel_warn(making, "damp", "shop",
                              "%s %% humidity: above %s %% hardeners tend to blush, a waxy film; "

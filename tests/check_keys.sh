@@ -44,7 +44,10 @@ show() {
     trial) run trial --width '5.2 mm' --at-depth '4.2 mm' --sold-as '60 deg' ;;
     rescue) run rescue --weighed-a '144 g' --weighed-b '50 g' ;;
     stock) run stock job.yaml --stock stock.csv ;;
-    sheet) run sheet "$examples/mill-bakery.yaml" ;;
+    sheet)
+        run sheet "$examples/mill-bakery.yaml"
+        run sheet "$examples/house-sign.yaml" --use sheltered
+        ;;
     esac
 }
 

@@ -9,10 +9,22 @@
 #include "runnel/oiling.h"
 #include "runnel/plan.h"
 #include "runnel/sealing.h"
+#include "runnel/upkeep.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
+
+/** A coating for pieces outdoors, over all faces, the resin too. */
+typedef struct runnel_coating {
+    const runnel_upkeep_rule *rule; /**< borrowed from the tables; NULL = none */
+    size_t coats;
+    double area_mm2;          /**< of all pieces; NAN when the size of one is not told */
+    double coat_mm3, all_mm3; /**< of a coat, and of all; NAN as above */
+} runnel_coating;
+
+/** Coats where the tables do not say: common practice. */
+#define RUNNEL_COATING_COATS 3
 
 /** All of it. Zero-initialised is empty; owned by the caller; borrows from the tables. */
 typedef struct runnel_sheet {
@@ -22,6 +34,8 @@ typedef struct runnel_sheet {
     runnel_levelling_plan levelling;
     bool oiled; /**< the job names an oil */
     runnel_oiling_plan oiling;
+    bool coated; /**< pieces outdoors of which no oil is named */
+    runnel_coating coating;
 } runnel_sheet;
 
 /** Frees all and leaves it empty. NULL is allowed. */

@@ -141,7 +141,8 @@ runnel_status runnel_write_sheet_text(const runnel_job *job, const runnel_sheet 
  * A whole job as one JSON object: job, file; cavities[] (name, piece, colour, count, volume_ml,
  * footprint_mm2, wall_mm2, deepest_mm); batches[] as in runnel_write_json; seal (null, or sealer,
  * pieces, total, times as in runnel_write_seal_json), level (level, crown, cavities), oil (null, or
- * oil, pieces, total, times, wax); cautions[], warnings[].
+ * oil, pieces, total, times, wax), coating (null, or coats, area_mm2, coat_ml, coats_ml: of all);
+ * cautions[], warnings[].
  */
 runnel_status runnel_write_sheet_json(const runnel_job *job, const runnel_sheet *sheet, FILE *out);
 

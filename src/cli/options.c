@@ -345,7 +345,7 @@ static const cli_option options[OPTION_IDS] = {
 [OPTION_DELIVERED] = {"delivered", 0, "DATE", "day of delivery, such as 2026-12-24",
     KEEPS, GROUP_UPKEEP, VALUES_ANY, true, set_date, WHOLE(upkeep.delivered), UNMEASURED, UNTOLD},
 [OPTION_USE] = {"use", 0, "USE", "rare, weekly, daily, wet, or outdoors: sheltered or 'open air'; otherwise weekly",
-    KEEPS | TIMES | DAMPS, GROUP_UPKEEP, VALUES_USES, true, set_use, WHOLE(upkeep.use), UNMEASURED, UNTOLD},
+    KEEPS | SHEETS | DAMPS, GROUP_UPKEEP, VALUES_USES, true, set_use, WHOLE(upkeep.use), UNMEASURED, UNTOLD},
 [OPTION_WASHING] = {"washing", 0, "WASHING", "wiped, rinsed or scrubbed; otherwise rinsed",
     KEEPS, GROUP_UPKEEP, VALUES_WASHINGS, true, set_washing, WHOLE(upkeep.washing), UNMEASURED, UNTOLD},
 [OPTION_WATER] = {"water", 0, "WHAT", "what a drop of water does on it by now: beads, so later, or 'soaks in', so earlier",

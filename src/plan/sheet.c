@@ -3,6 +3,7 @@
 
 #include "plan/side.h"
 
+#include <math.h>
 #include <string.h>
 
 void runnel_sheet_clear(runnel_sheet *sheet) {
@@ -43,11 +44,44 @@ static runnel_status take(runnel_making *making, runnel_status status, const run
     return join(making, part);
 }
 
+/* What a coating takes; the areas are those that oil would go on. A job without sizes has none. */
+static runnel_status coat(runnel_making *making, runnel_coating *coating) {
+    const runnel_job *job = making->job;
+    runnel_oiling_plan oiling = {.part_count = 0};
+    runnel_coating made = {
+        .rule = runnel_tables_upkeep(making->tables, RUNNEL_FINISH_COATING, job->upkeep.use),
+        .coats = RUNNEL_COATING_COATS,
+        .area_mm2 = NAN,
+        .coat_mm3 = NAN,
+        .all_mm3 = NAN};
+    if (made.rule && made.rule->coats >= 1)
+        made.coats = (size_t)made.rule->coats;
+    runnel_status status = runnel_oiling_make(job, making->tables, making->letter, NULL, &oiling);
+    if (status == RUNNEL_E_NO_MEMORY)
+        return status;
+    if (!status || status == RUNNEL_NOT_POSSIBLE) {
+        made.area_mm2 = 0;
+        for (size_t i = 0; i < oiling.part_count; i++) {
+            const runnel_oil_area *area = &oiling.parts[i].area;
+            made.area_mm2 +=
+                (double)oiling.parts[i].count * (area->face_mm2 + area->end_mm2 + area->resin_mm2);
+        }
+        if (made.rule) { /* ml/m2 are 1e-3 mm */
+            made.coat_mm3 = made.area_mm2 * made.rule->coat_ml_per_m2 * 1e-3;
+            made.all_mm3 = made.coat_mm3 * (double)made.coats;
+        }
+    }
+    runnel_oiling_clear(&oiling);
+    *coating = made;
+    return RUNNEL_OK;
+}
+
 runnel_status runnel_sheet_make(const runnel_job *job, const runnel_tables *tables,
                                 runnel_letter_function letter, runnel_problems *problems,
                                 runnel_sheet *sheet) {
     runnel_sheet made = {.sealed = job->sealed || runnel_side_names_sealer(&job->sealer),
                          .oiled = job->oil.name != NULL};
+    made.coated = !made.oiled && runnel_use_is_outdoors(job->upkeep.use);
     runnel_making making = {
         .job = job, .tables = tables, .letter = letter, .problems = problems, .plan = &made.plan};
     runnel_status status = runnel_plan_make(job, tables, letter, problems, &made.plan);
@@ -64,6 +98,8 @@ runnel_status runnel_sheet_make(const runnel_job *job, const runnel_tables *tabl
     if (!status && made.oiled)
         status = take(&making, runnel_oiling_make(job, tables, letter, problems, &made.oiling),
                       &made.oiling.plan);
+    if (!status && made.coated)
+        status = coat(&making, &made.coating);
     if (status) {
         runnel_sheet_clear(&made);
         return status;

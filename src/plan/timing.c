@@ -210,10 +210,9 @@ static runnel_status find_food(const runnel_job *job, const runnel_sheet *sheet,
                                const runnel_worked *worked, runnel_timing *timing) {
     const double minute_s = 60;
     double cure_s = NAN, resin_s = -INFINITY, finish_s = -INFINITY;
-    bool coated = !sheet->oiled && runnel_use_is_outdoors(job->upkeep.use);
     timing->food_s = NAN;
     runnel_status status = runnel_shop_time(job, job->resin.full_cure_s, &cure_s);
-    if (status || !timing->is_planned || coated)
+    if (status || !timing->is_planned || sheet->coated)
         return status;
     if (worked->last_pour != SIZE_MAX)
         resin_s = timing->steps[worked->last_pour].times.end_s + cure_s;

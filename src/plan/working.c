@@ -16,9 +16,6 @@
  * next day; oil is buffed when it has been wiped off for half an hour: common practice. */
 static const double dry_grain_s = 2 * HOUR_S, between_coats_s = DAY_S, before_buff_s = HOUR_S / 2;
 
-/** Coats of a coating where the tables do not say: common practice. */
-enum { USUAL_COATS = 3 };
-
 static const char *const texts[RUNNEL_WORK_COUNT] = {
     [RUNNEL_WORK_FLATTEN] = "flatten and size the blanks",
     [RUNNEL_WORK_CARVE] = "carve",
@@ -262,20 +259,15 @@ static void add_oiling(building *b, const runnel_oiling_plan *oiling) {
     add_plain(b, RUNNEL_WORK_BUFF);
 }
 
-/** A coating is what pieces outdoors get when no oil is named, as upkeep takes it. */
-static void add_coating(building *b) {
-    const runnel_upkeep_rule *rule =
-        runnel_tables_upkeep(b->tables, RUNNEL_FINISH_COATING, b->job->upkeep.use);
-    size_t coats = rule && rule->coats >= 1 ? (size_t)rule->coats : USUAL_COATS;
-    for (size_t i = 1; i <= coats; i++) {
+static void add_coating(building *b, const runnel_coating *coating) {
+    for (size_t i = 1; i <= coating->coats; i++) {
         if (i > 1)
             wait(b, between_coats_s, "the coat to dry, to be rubbed down lightly");
-        add_coat(b, RUNNEL_WORK_COAT, i, coats);
+        add_coat(b, RUNNEL_WORK_COAT, i, coating->coats);
     }
 }
 
 static void build(building *b, const runnel_sheet *sheet) {
-    bool outdoors = runnel_use_is_outdoors(b->job->upkeep.use);
     const shop_times times = times_of(b);
     wait(b, 0, NULL);
     add_plain(b, RUNNEL_WORK_FLATTEN);
@@ -295,9 +287,9 @@ static void build(building *b, const runnel_sheet *sheet) {
     add_raising(b, sheet->oiled);
     if (sheet->oiled)
         add_oiling(b, &sheet->oiling);
-    else if (outdoors)
-        add_coating(b);
-    if (sheet->oiled || outdoors)
+    else if (sheet->coated)
+        add_coating(b, &sheet->coating);
+    if (sheet->oiled || sheet->coated)
         wait(b, RUNNEL_WRAP_WAIT_S, "the finish to bear paper");
     add_plain(b, RUNNEL_WORK_WRAP);
 }

@@ -36,6 +36,16 @@ typedef struct sheet_job {
     const runnel_sheet *sheet;
 } sheet_job;
 
+static json_t *coating_object(const runnel_coating *coating, bool *whole) {
+    json_t *object = json_object();
+    const double mm3_per_ml = 1000;
+    runnel_json_put(object, "coats", runnel_json_number((double)coating->coats), whole);
+    runnel_json_put(object, "area_mm2", runnel_json_number(coating->area_mm2), whole);
+    runnel_json_put(object, "coat_ml", runnel_json_number(coating->coat_mm3 / mm3_per_ml), whole);
+    runnel_json_put(object, "coats_ml", runnel_json_number(coating->all_mm3 / mm3_per_ml), whole);
+    return object;
+}
+
 static json_t *document(const void *from, bool *whole) {
     const sheet_job *of = from;
     const runnel_sheet *sheet = of->sheet;
@@ -53,6 +63,8 @@ static json_t *document(const void *from, bool *whole) {
     runnel_json_put(root, "seal", seal, whole);
     runnel_json_put(root, "level", level, whole);
     runnel_json_put(root, "oil", oil, whole);
+    runnel_json_put(root, "coating",
+                    sheet->coated ? coating_object(&sheet->coating, whole) : json_null(), whole);
     runnel_sheet_cautions(sheet, &steps, &cases);
     runnel_json_put_cautions(root, steps, cases, whole);
     runnel_json_put_warnings(root, &sheet->plan, whole);

@@ -21,6 +21,8 @@ void runnel_sheet_cautions(const runnel_sheet *sheet, unsigned *steps, unsigned 
         *steps |= sheet->oiling.steps | BIT(RAISE_GRAIN);
         *cases |= sheet->oiling.cases;
     }
+    if (sheet->coated)
+        *cases |= RUNNEL_CASE_SOLVENT;
 }
 
 static double ml(double volume_mm3) {
@@ -223,9 +225,32 @@ static void write_oil_times(const runnel_oiling_plan *oiling, FILE *out) {
     runnel_flow_end(&flow);
 }
 
+static void write_coating(const runnel_coating *coating, int *number, FILE *out) {
+    runnel_flow flow;
+    heading(out, number, "Coat against sun and rain, all faces and the resin too");
+    runnel_flow_begin(&flow, out, 4);
+    runnel_flow_format(&flow, "clear outdoor coating that holds off the sun, %zu %s",
+                       coating->coats, coating->coats == 1 ? "coat" : "coats");
+    if (!isnan(coating->coat_mm3)) {
+        runnel_flow_add(&flow, ": ");
+        runnel_flow_number(&flow, ml(coating->coat_mm3), 1, "ml a coat, ");
+        runnel_flow_number(&flow, ml(coating->all_mm3), 1, "ml in all");
+    } else {
+        runnel_flow_add(&flow, "; how much is not known without the sizes of the pieces");
+    }
+    runnel_flow_end(&flow);
+    runnel_layout_paragraph(out, 4,
+                            "the next coat on the next day, rubbed down lightly in between; its "
+                            "can goes before that");
+}
+
 static void write_oiling(const runnel_sheet *sheet, int *number, FILE *out) {
     const runnel_oiling_plan *oiling = &sheet->oiling;
     runnel_flow flow;
+    if (sheet->coated) {
+        write_coating(&sheet->coating, number, out);
+        return;
+    }
     if (!sheet->oiled) {
         fputc('\n', out);
         runnel_layout_paragraph(out, 3, "The job names no oil; 'runnel oil' tells how much.");

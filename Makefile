@@ -13,16 +13,17 @@ VERSION := 0.1.0
 
 PACKAGES_BUILD := gcc libc6-dev make pkg-config libgeos-dev libgsl-dev libfreetype-dev \
 	libharfbuzz-dev libfribidi-dev libfontconfig-dev libyaml-dev libcsv-dev libjansson-dev \
-	libhersheyfont-dev libical-dev hershey-fonts-data fonts-ebgaramond
-PACKAGES_TEST := check python3-icalendar fonts-allerta fonts-dancingscript fonts-inter-variable
+	libhersheyfont-dev libical-dev libpango1.0-dev hershey-fonts-data fonts-ebgaramond
+PACKAGES_TEST := check python3-icalendar fonts-allerta fonts-dancingscript fonts-dejavu-core \
+	fonts-inter-variable libxml2-utils librsvg2-bin poppler-utils qpdf
 PACKAGES_BENCH := g++ libboost-dev
 PACKAGES_CI := $(PACKAGES_BENCH) clang libclang-rt-dev clang-tidy clang-format cppcheck shellcheck \
-	valgrind libc6-dbg locales fonts-blankenburg fonts-dejavu-core fonts-gfs-baskerville \
+	valgrind libc6-dbg locales fonts-blankenburg fonts-gfs-baskerville \
 	fonts-goudybookletter fonts-hosny-amiri fonts-ipafont-gothic \
 	fonts-kaushanscript fonts-lobster fonts-lohit-deva fonts-noto-color-emoji fonts-routed-gothic
 
 # The same libraries as pkg-config knows them, and those that have no pkg-config file.
-MODULES := gsl geos freetype2 harfbuzz fribidi fontconfig yaml-0.1 jansson libical
+MODULES := gsl geos freetype2 harfbuzz fribidi fontconfig yaml-0.1 jansson libical pangocairo cairo-pdf cairo-svg
 PLAIN_HEADERS := csv.h hersheyfont.h
 PLAIN_LIBS := -lcsv -lhersheyfont
 TEST_MODULES := check
@@ -253,7 +254,7 @@ ubsan:
 		CFLAGS='-O1 -g'
 
 MEMCHECK := valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite \
-	--suppressions=$(CURDIR)/tests/valgrind.supp
+	--show-leak-kinds=definite --suppressions=$(CURDIR)/tests/valgrind.supp
 ## valgrind: all tests under memcheck
 valgrind:
 	$(Q)CK_FORK=no $(MANY) test BUILD=$(BUILD)/valgrind WRAPPER='$(MEMCHECK)'

@@ -17,6 +17,7 @@ static const char *const completions[] = {
     [VALUES_WOODS] = "_runnel_rows woods",
     [VALUES_FONTS] = "_runnel_rows fonts",
     [VALUES_OILS] = "_runnel_rows oils",
+    [VALUES_PAPERS] = "_runnel_words a4 letter a5 4x6",
     [VALUES_USES] = "_runnel_words rare weekly daily wet sheltered 'open air'",
     [VALUES_WASHINGS] = "_runnel_words wiped rinsed scrubbed",
     [VALUES_WATER] = "_runnel_words beads 'soaks in'",

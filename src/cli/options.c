@@ -18,7 +18,7 @@ static const cli_command commands[COMMAND_COUNT] = {
         {"card", "[JOB.yaml]", "the mixing card for the bench",
          "Reads what size reads and shows for each batch what the scale has to show, with all "
          "parts in one cup without taring, cup marks, pot life, mixing steps and cautions.",
-         "text json", OPERAND_JOB},
+         "text json pdf svg png", OPERAND_JOB},
     [COMMAND_SHEET] =
         {"sheet", "[JOB.yaml]", "the whole job on one sheet, from the sealer to the oil",
          "Reads what size reads and shows each step with its figures: carving, sealer, what goes "
@@ -144,6 +144,7 @@ enum {
     OILS = (TAKES(COMMAND_OIL) | SHEETS),
     KEEPS = TAKES(COMMAND_UPKEEP),
     DAMPS = TAKES(COMMAND_DAMP),
+    DRAWS = TAKES(COMMAND_CARD),
     JOBS = (MAKES | SEALS | LEVELS | OILS | KEEPS | DAMPS), /* all that work on a job */
     TRIES = TAKES(COMMAND_TRIAL),
     RESCUES = TAKES(COMMAND_RESCUE),
@@ -352,8 +353,8 @@ static const cli_option options[OPTION_IDS] = {
     KEEPS, GROUP_UPKEEP, VALUES_WATER, true, set_water, WHOLE(upkeep.water), UNMEASURED, UNTOLD},
 [OPTION_OILED] = {"oiled", 0, "DATE", "day of its owner's last coat, from which the waits begin anew",
     KEEPS, GROUP_UPKEEP, VALUES_ANY, true, set_date, WHOLE(upkeep.oiled), UNMEASURED, UNTOLD},
-[OPTION_WRITTEN] = {"written", 0, "DATE", "day on which a calendar is written; otherwise that of delivery, or the first day of work",
-    KEEPS | TIMES, GROUP_UPKEEP, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_WRITTEN] = {"written", 0, "DATE", "day on which a calendar is written, otherwise that of delivery or the first day of work; or a drawing, otherwise none",
+    KEEPS | TIMES | DRAWS, GROUP_UPKEEP, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_REVISION] = {"revision", 0, "NUMBER", "how often a calendar was written before, so that it goes before the earlier ones; otherwise 0",
     KEEPS | TIMES, GROUP_UPKEEP, VALUES_ANY, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 
@@ -456,7 +457,9 @@ static const cli_option options[OPTION_IDS] = {
     JOBS, GROUP_OUTPUT, VALUES_ANY, true, set_name, WHOLE(name), UNMEASURED, UNTOLD},
 [OPTION_DATA] = {"data", 0, "FOLDER", "tables of one's own, over those that are there",
     JOBS | LISTS | RESCUES | CURES, GROUP_OUTPUT, VALUES_FOLDER, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
-[OPTION_FORMAT] = {"format", 0, "FORMAT", "of the output: text, json, for a list csv, or for a calendar ics",
+[OPTION_PAPER] = {"paper", 0, "SIZE", "of what is drawn: a4, letter, a5 or 4x6; otherwise a4",
+    DRAWS, GROUP_OUTPUT, VALUES_PAPERS, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
+[OPTION_FORMAT] = {"format", 0, "FORMAT", "of the output: text, json, for a list csv, for a calendar ics, or drawn as pdf, svg or png; otherwise by the ending of the file",
     JOBS | LISTS | TRIES | RESCUES | CURES, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_OUTPUT] = {"output", 'o', "FILE", "write to a file, whole or not at all",
     JOBS | LISTS | TRIES | RESCUES | CURES, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},

@@ -91,6 +91,7 @@ typedef enum option_values {
     VALUES_SEALERS,
     VALUES_OILS,
     VALUES_USES,
+    VALUES_PAPERS,
     VALUES_WASHINGS,
     VALUES_WATER
 } option_values;
@@ -237,6 +238,7 @@ typedef enum option_id {
     OPTION_SECTIONS,
     OPTION_JOB,
     OPTION_DATA,
+    OPTION_PAPER,
     OPTION_FORMAT,
     OPTION_OUTPUT,
     OPTION_HELP,
@@ -297,7 +299,9 @@ command_id command_named(const char *name);
 #define SIZE_TO_WORDS "high likely"
 
 /** What can be listed, in the order of runnel_list_kind. */
-#define LIST_WORDS "resins cutters woods oils upkeep work fonts"
+/** All formats that have an ending of their own. */
+#define FORMAT_WORDS "json csv ics pdf svg png"
+#define LIST_WORDS   "resins cutters woods oils upkeep work fonts"
 
 /** Place of a word in a list parted by blanks, or -1. */
 int word_in(const char *words, const char *word);

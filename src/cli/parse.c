@@ -215,9 +215,23 @@ static const char *enumerate(const char *words, char *buffer, size_t size) {
     return buffer;
 }
 
-static bool check_format(const cli_arguments *arguments) {
+/* The format that the name of a file ends in, of those that there are; NULL for another end. */
+static const char *ending_of(const char *path) {
+    const char *dot = path ? strrchr(path, '.') : NULL;
+    return dot && word_in(FORMAT_WORDS, dot + 1) >= 0 ? dot + 1 : NULL;
+}
+
+static bool check_format(cli_arguments *arguments) {
     char list[60];
+    const char *ending = ending_of(arguments->values[OPTION_OUTPUT]);
     const char *formats = command_row(arguments->command)->formats;
+    if (!arguments->values[OPTION_FORMAT] && ending && word_in(formats, ending) < 0) {
+        misuse(arguments->command, "'%.60s' ends in .%s, but this command writes %s",
+               arguments->values[OPTION_OUTPUT], ending, enumerate(formats, list, sizeof list));
+        return false;
+    }
+    if (!arguments->values[OPTION_FORMAT])
+        arguments->values[OPTION_FORMAT] = ending;
     const char *format = arguments->values[OPTION_FORMAT];
     if (!format || word_in(formats, format) >= 0)
         return true;
@@ -254,7 +268,7 @@ static bool refuse_command(const char *name) {
     return refuse(COMMAND_NONE, "the command", "", name, strlen(name), names, COMMAND_COUNT);
 }
 
-static bool check_all(const cli_arguments *arguments) {
+static bool check_all(cli_arguments *arguments) {
     if (arguments->values[OPTION_HELP] || arguments->values[OPTION_VERSION])
         return true;
     if (arguments->values[OPTION_SEALED] && arguments->values[OPTION_BARE]) {

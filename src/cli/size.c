@@ -3,6 +3,7 @@
 
 #include "cli/draft.h"
 #include "cli/output.h"
+#include "cli/work.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -26,6 +27,7 @@ runnel_status read_tables(const cli_arguments *arguments, runnel_tables *tables)
 typedef struct sized {
     const runnel_job *job;
     const runnel_plan *plan;
+    runnel_paper paper;
     runnel_status (*write)(const runnel_job *job, const runnel_plan *plan, FILE *out);
 } sized;
 
@@ -34,10 +36,17 @@ static runnel_status write_sized(const void *what, FILE *out) {
     return all->write(all->job, all->plan, out);
 }
 
+static runnel_status draw_sized(const void *what, FILE *out) {
+    const sized *all = what;
+    return runnel_draw_card(all->job, all->plan, &all->paper, out);
+}
+
 static runnel_status write_all(const cli_arguments *arguments, const runnel_job *job,
-                               const runnel_plan *plan) {
+                               const runnel_plan *plan, const runnel_paper *paper) {
     const char *format = arguments->values[OPTION_FORMAT];
-    sized all = {job, plan, runnel_write_size_text};
+    sized all = {job, plan, *paper, runnel_write_size_text};
+    if (is_drawn(arguments))
+        return write_output(arguments->values[OPTION_OUTPUT], draw_sized, &all);
     if (format && !strcmp(format, "json"))
         all.write = runnel_write_json;
     else if (arguments->command == COMMAND_CARD)
@@ -47,10 +56,12 @@ static runnel_status write_all(const cli_arguments *arguments, const runnel_job 
 
 /* From the arguments to the plan. A plan whose answer is no is a plan all the same. */
 static runnel_status make(const cli_arguments *arguments, const runnel_tables *tables,
-                          runnel_job *job, runnel_plan *plan) {
+                          runnel_job *job, runnel_plan *plan, runnel_paper *paper) {
     runnel_problems problems;
     runnel_problems_init(&problems);
+    runnel_status sheet = read_paper(arguments, &problems, paper);
     runnel_status status = draft_job(arguments, tables, &problems, job);
+    status = status ? status : sheet;
     if (!status)
         status = runnel_plan_make(job, tables, runnel_lettering_set, &problems, plan);
     if (status && status != RUNNEL_NOT_POSSIBLE)
@@ -63,12 +74,13 @@ int run_size_or_card(const cli_arguments *arguments) {
     runnel_tables tables = {0};
     runnel_plan plan = {0};
     runnel_job job;
+    runnel_paper paper;
     runnel_job_init(&job);
     runnel_status status = read_tables(arguments, &tables);
     if (!status)
-        status = make(arguments, &tables, &job, &plan);
+        status = make(arguments, &tables, &job, &plan, &paper);
     if (!status || status == RUNNEL_NOT_POSSIBLE) {
-        runnel_status written = write_all(arguments, &job, &plan);
+        runnel_status written = write_all(arguments, &job, &plan, &paper);
         status = written ? written : status;
     }
     runnel_plan_clear(&plan);

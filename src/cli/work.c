@@ -68,3 +68,24 @@ runnel_status read_issue(const cli_arguments *arguments, runnel_problems *proble
                                     : RUNNEL_OK;
     return first ? first : second;
 }
+
+bool is_drawn(const cli_arguments *arguments) {
+    const char *format = arguments->values[OPTION_FORMAT];
+    return format && word_in("pdf svg png", format) >= 0;
+}
+
+runnel_status read_paper(const cli_arguments *arguments, runnel_problems *problems,
+                         runnel_paper *paper) {
+    const char *size = arguments->values[OPTION_PAPER];
+    const char *written = arguments->values[OPTION_WRITTEN];
+    runnel_place place = {.file = "command line", .field = "--paper"};
+    *paper = (runnel_paper){.size = RUNNEL_PAPER_A4};
+    if (is_drawn(arguments))
+        paper->kind = (runnel_paper_kind)word_in("pdf svg png", arguments->values[OPTION_FORMAT]);
+    runnel_status first =
+        size ? runnel_paper_parse(size, problems, &place, &paper->size) : RUNNEL_OK;
+    place.field = "--written";
+    runnel_status second =
+        written ? runnel_date_parse(written, problems, &place, &paper->written) : RUNNEL_OK;
+    return first ? first : second;
+}

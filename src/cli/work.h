@@ -24,6 +24,13 @@ typedef struct cli_work {
 runnel_status read_issue(const cli_arguments *arguments, runnel_problems *problems,
                          runnel_calendar_issue *issue);
 
+/** Whether the output is drawn, not written. */
+bool is_drawn(const cli_arguments *arguments);
+
+/** Reads --paper, --written and the kind of the drawing. */
+runnel_status read_paper(const cli_arguments *arguments, runnel_problems *problems,
+                         runnel_paper *paper);
+
 /** Does it. @return the exit code */
 int run_work(const cli_arguments *arguments, const cli_work *work);
 

@@ -3,15 +3,12 @@
 
 #include "runnel/cautions.h"
 #include "runnel/units.h"
-#include "write/bench.h"
+#include "write/card_words.h"
 
 #include <math.h>
 
 /* Columns of the card: where the steps begin, and the points of the three columns of figures. */
 enum { STEP = 5, SHOWS = 44, ALONE = 57, VOLUME = 69, LABEL = 11 };
-
-/* A lower mark cannot be hit with the eye. Common practice. */
-#define LEAST_MARK_MM 3.0
 
 #define GAP RUNNEL_STICK RUNNEL_STICK RUNNEL_STICK RUNNEL_STICK
 #define DEGC                                                                                       \
@@ -61,12 +58,7 @@ static void write_head(const runnel_job *job, const runnel_plan *plan, FILE *out
 /* ---- What goes on the scale -------------------------------------------------------------------
  */
 
-typedef struct pour {
-    const char *text;
-    double shows_g, alone_g, volume_ml; /* a NAN is left out */
-} pour;
-
-static void write_pour(FILE *out, int number, const pour *step, int decimals) {
+static void write_pour(FILE *out, int number, const runnel_card_pour *step, int decimals) {
     runnel_flow flow;
     fputc('\n', out);
     runnel_flow_begin(&flow, out, 2);
@@ -83,15 +75,8 @@ static void write_pour(FILE *out, int number, const pour *step, int decimals) {
 
 static void write_scale(const runnel_job *job, const runnel_weighing *weighing, FILE *out) {
     const int decimals = runnel_bench_decimals(&job->scale);
-    const double with_tint_g = weighing->part_a_g + weighing->tint_g;
-    const bool tinted = weighing->tint_g > 0;
-    const pour empty = {"cup and stick on it: zero it", 0, NAN, NAN};
-    const pour a = {"A (resin) until it shows", weighing->part_a_g, weighing->part_a_g,
-                    weighing->part_a_ml};
-    const pour tint = {"tint until it shows, stirred in", with_tint_g, weighing->tint_g, NAN};
-    const pour b = {"B (hardener) until it shows", with_tint_g + weighing->part_b_g,
-                    weighing->part_b_g, weighing->part_b_ml};
-    int number = 1;
+    runnel_card_pour pours[RUNNEL_CARD_POURS];
+    const size_t count = runnel_card_pours(weighing, pours);
     runnel_flow flow;
     runnel_flow_begin(&flow, out, STEP);
     runnel_flow_add(&flow, "never zeroed in between:");
@@ -102,23 +87,14 @@ static void write_scale(const runnel_job *job, const runnel_weighing *weighing, 
     runnel_flow_tab(&flow, VOLUME - 1);
     runnel_flow_add(&flow, "volume");
     runnel_flow_end(&flow);
-    write_pour(out, number++, &empty, decimals);
-    write_pour(out, number++, &a, decimals);
-    if (tinted)
-        write_pour(out, number++, &tint, decimals);
-    write_pour(out, number, &b, decimals);
+    for (size_t i = 0; i < count; i++)
+        write_pour(out, (int)i + 1, &pours[i], decimals);
 }
 
-/* What is poured too much cannot be taken out again, but the other part can follow it. */
 static void write_remedy(const runnel_plan *plan, const runnel_plan_batch *batch, FILE *out) {
-    const double b_per_a = plan->mixture.weight_b / plan->mixture.weight_a;
     runnel_flow flow;
     runnel_flow_begin(&flow, out, STEP);
-    runnel_flow_add(&flow, "Too much A? Add ");
-    runnel_flow_number(&flow, b_per_a, 3, "g");
-    runnel_flow_add(&flow, " more B for each gram of it. Too much B? Add ");
-    runnel_flow_number(&flow, 1 / b_per_a, 3, "g");
-    runnel_flow_add(&flow, " more A.");
+    runnel_card_remedy(&flow, plan);
     runnel_flow_end(&flow);
     if (batch->tint > 0 && batch->weighing.tint_g <= 0)
         runnel_layout_paragraph(out, STEP,
@@ -126,52 +102,22 @@ static void write_remedy(const runnel_plan *plan, const runnel_plan_batch *batch
                                 "it by eye.");
 }
 
-/* Cups that are tinted each for itself differ at sight. */
 static void write_master(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
-    const runnel_weighing *weighing = &batch->weighing;
-    const int decimals = runnel_bench_decimals(&job->scale);
     runnel_flow flow;
-    if (!(weighing->tint_g > 0))
+    if (!(batch->weighing.tint_g > 0))
         return;
     runnel_flow_begin(&flow, out, STEP);
-    runnel_flow_add(&flow, "One colour for all cups: stir ");
-    runnel_flow_number(&flow, weighing->tint_g, decimals, "g");
-    runnel_flow_add(&flow, " of tint into ");
-    runnel_flow_number(&flow, weighing->part_a_g, decimals, "g");
-    runnel_flow_add(&flow, " of A at first, and weigh A and tint of each cup together from it.");
+    runnel_card_master(&flow, job, batch);
     runnel_flow_end(&flow);
 }
 
 /* ---- Cup, clock and pen -----------------------------------------------------------------------
  */
 
-static double mark_mm(double volume_ml, double diameter_mm) {
-    const double pi = 3.14159265358979323846;
-    return volume_ml * RUNNEL_MM3_PER_ML / (pi / 4 * diameter_mm * diameter_mm);
-}
-
-static void write_mark(runnel_flow *flow, const char *what, double volume_ml, double diameter_mm) {
-    runnel_flow_add(flow, what);
-    runnel_flow_number(flow, volume_ml, 1, "ml");
-    runnel_flow_add(flow, " = ");
-    runnel_flow_number(flow, mark_mm(volume_ml, diameter_mm), 1, "mm");
-}
-
 static void write_marks(const runnel_job *job, const runnel_weighing *weighing, FILE *out) {
-    const double diameter_mm = job->cup.diameter_mm;
     runnel_flow flow;
     labelled(&flow, out, STEP, "Cup marks");
-    if (mark_mm(weighing->part_a_ml, diameter_mm) < LEAST_MARK_MM) {
-        runnel_flow_add(&flow, "none: it is too little to be measured in a cup ");
-        runnel_bench_plain(&flow, diameter_mm, "mm wide");
-        runnel_flow_end(&flow);
-        return;
-    }
-    write_mark(&flow, "A to ", weighing->part_a_ml, diameter_mm);
-    write_mark(&flow, ", then B to ", weighing->total_ml, diameter_mm);
-    runnel_flow_add(&flow, ", in a straight cup ");
-    runnel_bench_plain(&flow, diameter_mm, "mm");
-    runnel_flow_add(&flow, " wide inside");
+    runnel_card_marks(&flow, job, weighing);
     runnel_flow_end(&flow);
 }
 
@@ -222,14 +168,6 @@ static void write_pen(const runnel_weighing *weighing, FILE *out) {
 /* ---- Batches and cups -------------------------------------------------------------------------
  */
 
-static void write_amount(const runnel_job *job, const runnel_weighing *weighing,
-                         runnel_flow *flow) {
-    runnel_flow_add(flow, ", ");
-    runnel_flow_number(flow, weighing->total_g, runnel_bench_decimals(&job->scale), "g");
-    runnel_flow_add(flow, " of A + B, ");
-    runnel_flow_number(flow, weighing->total_ml, 1, "ml");
-}
-
 /* Which end of what the cavities may take the batch is ready for. */
 static void write_sized(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
     runnel_flow flow;
@@ -252,15 +190,7 @@ static void write_head_of_batch(const runnel_job *job, const runnel_plan *plan, 
     fputc('\n', out);
     runnel_layout_rule(out, 0, RUNNEL_LINE_COLUMNS, '-');
     runnel_flow_begin(&flow, out, 0);
-    runnel_flow_add(&flow, "Batch ");
-    if (plan->batch_count > 1)
-        runnel_flow_format(&flow, "%zu of %zu: ", index + 1, plan->batch_count);
-    runnel_flow_add(&flow, batch->colour);
-    write_amount(job, &batch->weighing, &flow);
-    if (batch->cup_count > 1)
-        runnel_flow_format(&flow, ", in %zu cups", batch->cup_count);
-    if (batch->layer_count > 1)
-        runnel_flow_format(&flow, " for %zu layers", batch->layer_count);
+    runnel_card_batch(&flow, job, plan, index);
     runnel_flow_end(&flow);
     runnel_flow_begin(&flow, out, STEP);
     runnel_flow_add(&flow, "for ");
@@ -293,7 +223,8 @@ static void write_cup(const runnel_job *job, const runnel_plan *plan,
     runnel_layout_rule(out, 2, RUNNEL_LINE_COLUMNS - 2, '-');
     runnel_flow_begin(&flow, out, 2);
     runnel_flow_format(&flow, "Cup %zu of %zu", index + 1, batch->cup_count);
-    write_amount(job, &cup->load.weighing, &flow);
+    runnel_flow_add(&flow, ", ");
+    runnel_card_amount(&flow, job, &cup->load.weighing);
     runnel_flow_end(&flow);
     runnel_flow_begin(&flow, out, STEP);
     runnel_flow_add(&flow, "for ");
@@ -343,19 +274,6 @@ static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t i
 /* ---- The same on every card -------------------------------------------------------------------
  */
 
-static const char *const steps[] = {
-    "Let both bottles come to the warmth of the shop. Where one is cloudy or grainy, stand it in "
-    "warm water until it is clear, and let it cool again.",
-    "Weigh as above, slowly towards the end of each part.",
-    "Stir the tint into A until no lump and no streak is left. B comes last, as the pot life "
-    "begins with it.",
-    "Stir slowly for about 3 minutes. Scrape wall, bottom and stick again and again; beat no air "
-    "into it.",
-    "Pour it over into a second, clean cup, let the first one drain, and stir for another minute: "
-    "what stayed unmixed on the wall is left behind.",
-    "Pour soon. Spread out in the cavities the mix stays cooler than in the cup, and pours longer.",
-};
-
 static void write_item(FILE *out, const char *mark, const char *text) {
     runnel_flow flow;
     runnel_flow_begin(&flow, out, 2);
@@ -366,10 +284,12 @@ static void write_item(FILE *out, const char *mark, const char *text) {
 }
 
 static void write_steps(FILE *out) {
-    char number[16];
+    char number[24];
+    size_t count;
+    const char *const *steps = runnel_card_steps(&count);
     fputc('\n', out);
     runnel_layout_paragraph(out, 0, "Mixing");
-    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
+    for (size_t i = 0; i < count; i++) {
         snprintf(number, sizeof number, "%zu", i + 1);
         write_item(out, number, steps[i]);
     }

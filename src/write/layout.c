@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "write/layout.h"
 
+#include "base/memory.h"
 #include "base/utf8.h"
 #include "runnel/units.h"
 
@@ -38,13 +39,35 @@ size_t runnel_layout_width(const char *text) {
     return width;
 }
 
+void runnel_text_clear(runnel_text_sink *sink) {
+    if (!sink)
+        return;
+    runnel_free(sink->text);
+    memset(sink, 0, sizeof *sink);
+}
+
+static void put(runnel_flow *flow, const char *bytes, size_t count) {
+    runnel_text_sink *sink = flow->sink;
+    if (!sink) {
+        fwrite(bytes, 1, count, flow->out);
+        return;
+    }
+    if (runnel_reserve(&sink->text, &sink->capacity, sink->length + count + 1, 1)) {
+        sink->failed = true;
+        return;
+    }
+    memcpy(sink->text + sink->length, bytes, count);
+    sink->length += count;
+    sink->text[sink->length] = '\0';
+}
+
 static void pad(runnel_flow *flow, size_t column) {
     for (; flow->column < column; flow->column++)
-        fputc(' ', flow->out);
+        put(flow, " ", 1);
 }
 
 static void new_line(runnel_flow *flow) {
-    fputc('\n', flow->out);
+    put(flow, "\n", 1);
     flow->column = 0;
 }
 
@@ -52,17 +75,24 @@ void runnel_flow_begin(runnel_flow *flow, FILE *out, size_t indent) {
     *flow = (runnel_flow){.out = out, .indent = indent};
 }
 
+void runnel_flow_into(runnel_flow *flow, runnel_text_sink *sink) {
+    *flow = (runnel_flow){.sink = sink};
+}
+
 /* Writes the word in work, on a new line when it does not fit on this one. */
 static void place_word(runnel_flow *flow) {
     if (!flow->bytes)
         return;
     size_t before = flow->column < flow->indent ? flow->indent - flow->column : flow->blank;
-    if (flow->column > flow->indent && flow->column + before + flow->width > RUNNEL_LINE_COLUMNS) {
+    if (flow->sink)
+        before = flow->blank && flow->sink->length;
+    else if (flow->column > flow->indent &&
+             flow->column + before + flow->width > RUNNEL_LINE_COLUMNS) {
         new_line(flow);
         before = flow->indent;
     }
     pad(flow, flow->column + before);
-    fwrite(flow->word, 1, flow->bytes, flow->out);
+    put(flow, flow->word, flow->bytes);
     flow->column += flow->width;
     flow->bytes = flow->width = 0;
     flow->blank = false;
@@ -70,10 +100,10 @@ static void place_word(runnel_flow *flow) {
 
 /* A word that is wider than a line is cut. */
 static void add_character(runnel_flow *flow, const char *bytes, size_t count, size_t columns) {
-    bool too_wide = flow->indent + flow->width + columns > RUNNEL_LINE_COLUMNS;
+    bool too_wide = !flow->sink && flow->indent + flow->width + columns > RUNNEL_LINE_COLUMNS;
     if (too_wide || flow->bytes + count > sizeof flow->word) {
         place_word(flow);
-        if (flow->column + columns > RUNNEL_LINE_COLUMNS)
+        if (!flow->sink && flow->column + columns > RUNNEL_LINE_COLUMNS)
             new_line(flow);
     }
     memcpy(flow->word + flow->bytes, bytes, count);
@@ -89,7 +119,8 @@ void runnel_flow_add(runnel_flow *flow, const char *text) {
             place_word(flow);
             flow->blank = true;
         } else if (point == 0xA0) {
-            add_character(flow, " ", 1, 1);
+            add_character(flow, flow->sink ? RUNNEL_STICK : " ",
+                          flow->sink ? strlen(RUNNEL_STICK) : 1, 1);
         } else if (is_unseen(point)) {
             add_character(flow, "?", 1, 1);
         } else {
@@ -137,7 +168,8 @@ void runnel_flow_aligned(runnel_flow *flow, size_t point_column, double value, i
 
 void runnel_flow_end(runnel_flow *flow) {
     place_word(flow);
-    new_line(flow);
+    if (!flow->sink)
+        new_line(flow);
 }
 
 void runnel_layout_paragraph(FILE *out, size_t indent, const char *text) {

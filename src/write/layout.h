@@ -21,10 +21,21 @@
 /** A blank that no line ends at, as between a number and its unit. */
 #define RUNNEL_STICK "\xC2\xA0"
 
+/** A text that grows. Zero-initialised is empty; freed with runnel_text_clear. */
+typedef struct runnel_text_sink {
+    char *text; /**< closed with a zero; NULL as long as it is empty */
+    size_t length, capacity;
+    bool failed; /**< memory ran out, and something is missing */
+} runnel_text_sink;
+
+/** Frees the text and leaves it empty. NULL is allowed. */
+void runnel_text_clear(runnel_text_sink *sink);
+
 /** Words on their way into lines. */
 typedef struct runnel_flow {
     FILE *out;
-    size_t column; /**< columns of the line in work that are written */
+    runnel_text_sink *sink; /**< in place of the stream: one line without end */
+    size_t column;          /**< columns of the line in work that are written */
     size_t indent; /**< where the next word may begin at the earliest, and where lines go on */
     char word[4 * RUNNEL_LINE_COLUMNS + 8];
     size_t bytes, width; /**< of the word in work */
@@ -33,6 +44,10 @@ typedef struct runnel_flow {
 
 /** Starts at the beginning of a line, with all lines indented. */
 void runnel_flow_begin(runnel_flow *flow, FILE *out, size_t indent);
+
+/** Starts a line that goes into a text, behind what that holds, and is never broken; blanks that no
+ * line ends at stay what they are. */
+void runnel_flow_into(runnel_flow *flow, runnel_text_sink *sink);
 
 /** Adds text. */
 void runnel_flow_add(runnel_flow *flow, const char *text);

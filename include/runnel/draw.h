@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * What is drawn on paper: in figures that are read at arm's length, black on white.
+ *
+ * Each returns RUNNEL_OK; RUNNEL_E_RANGE for paper that there is not; RUNNEL_E_PAGES for more pages
+ * than a picture holds (RUNNEL_PAPER_PAGES; a PDF has no end); RUNNEL_E_IO; RUNNEL_E_NO_MEMORY.
+ */
+#ifndef RUNNEL_DRAW_H
+#define RUNNEL_DRAW_H
+
+#include "runnel/job.h"
+#include "runnel/paper.h"
+#include "runnel/plan.h"
+
+#include <stdio.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** The mixing card: one cup a block, with what the scale has to show, the cup with its marks in its
+ * true proportion, times, and places for the pen; warnings first. */
+runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,
+                               const runnel_paper *paper, FILE *out);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

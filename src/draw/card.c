@@ -1,0 +1,410 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The mixing card on paper: one cup a block, with what the scale has to show in figures that can be
+ * read at arm's length.
+ */
+#include "draw/card.h"
+#include "runnel/cautions.h"
+#include "runnel/draw.h"
+#include "runnel/units.h"
+#include "write/bench.h"
+#include "write/card_words.h"
+
+#include <math.h>
+
+/* Sizes of a block, mm. */
+static const double pad_mm = 2.5, fact_mm = 22, line_mm = 9, blank_mm = 7, head_mm = 4;
+/* Below this width the picture of the cup and the figures are smaller. */
+static const double narrow_mm = 150, tiny_mm = 110;
+
+/* Columns of a block, mm: the picture of the cup, the gap beside it, the three columns of figures,
+ * and the height of a row. */
+typedef struct columns {
+    double cup_mm, gap_mm, shows_mm, alone_mm, volume_mm, row_mm;
+} columns;
+
+static const columns wide = {28, 3, 42, 24, 20, 11}, middle = {20, 3, 33, 19, 17, 9},
+                     small = {13, 2, 23, 15.5, 15, 7.5};
+
+/* The card in work. */
+typedef struct card {
+    const runnel_job *job;
+    const runnel_plan *plan;
+    runnel_leaf leaf;
+    bool narrow;
+    const columns *at;
+    runnel_type figure;
+    int decimals;
+} card;
+
+/* ---- Head ------------------------------------------------------------------------------------ */
+
+static const char *title_of(card *c, const char *before) {
+    runnel_flow flow;
+    runnel_flow_add(runnel_leaf_say(&c->leaf, &flow), before);
+    runnel_bench_title(&flow, c->job);
+    return runnel_leaf_said(&c->leaf, &flow);
+}
+
+static void draw_warnings(card *c) {
+    runnel_leaf *leaf = &c->leaf;
+    if (!c->plan->warning_count)
+        return;
+    runnel_leaf_rule(leaf, RUNNEL_LEAF_BAR);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, "Read before a can is opened");
+    for (size_t i = 0; i < c->plan->warning_count; i++) {
+        const runnel_warning *warning = &c->plan->warnings[i];
+        runnel_flow flow;
+        runnel_flow_add(runnel_leaf_say(leaf, &flow), "!" RUNNEL_STICK " ");
+        if (warning->where && *warning->where) {
+            runnel_flow_add(&flow, warning->where);
+            runnel_flow_add(&flow, ": ");
+        }
+        runnel_flow_add(&flow, warning->text);
+        runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
+    }
+    runnel_leaf_rule(leaf, RUNNEL_LEAF_BAR);
+    runnel_leaf_skip(leaf, 2);
+}
+
+static void draw_head(card *c) {
+    runnel_leaf *leaf = &c->leaf;
+    const runnel_job *job = c->job;
+    runnel_flow flow;
+    runnel_leaf_text(leaf, RUNNEL_TYPE_TITLE, 0, "Mixing card");
+    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, title_of(c, ""));
+    runnel_leaf_skip(leaf, 1.5);
+    draw_warnings(c);
+    runnel_flow_add(runnel_leaf_say(leaf, &flow), job->resin.name);
+    runnel_flow_add(&flow, job->resin_is_default ? " (not given, so taken)" : "");
+    runnel_leaf_fact(leaf, "Resin", fact_mm, runnel_leaf_said(leaf, &flow));
+    runnel_bench_ratios(runnel_leaf_say(leaf, &flow), &job->resin.ratio, &c->plan->mixture);
+    runnel_flow_add(&flow, ". Hold it against the label of the can.");
+    runnel_leaf_fact(leaf, "Ratio", fact_mm, runnel_leaf_said(leaf, &flow));
+    runnel_bench_plain(runnel_leaf_say(leaf, &flow), job->scale.step_g, "g a step");
+    runnel_flow_add(&flow, job->scale_is_default ? " (not given, so taken)" : "");
+    runnel_leaf_fact(leaf, "Scale", fact_mm, runnel_leaf_said(leaf, &flow));
+    runnel_bench_plain(runnel_leaf_say(leaf, &flow), job->shop_degc,
+                       "\xC2\xB0"
+                       "C");
+    runnel_flow_add(&flow, job->shop_is_default ? " (not given, so taken)" : "");
+    runnel_leaf_fact(leaf, "Shop", fact_mm, runnel_leaf_said(leaf, &flow));
+    if (c->plan->batch_count > 1) {
+        runnel_bench_order(runnel_leaf_say(leaf, &flow), c->plan);
+        runnel_leaf_fact(leaf, "Order", fact_mm, runnel_leaf_said(leaf, &flow));
+    }
+}
+
+/* ---- The cup --------------------------------------------------------------------------------- */
+
+/* The given cup in its true proportion, with the levels of A and of both. A cup whose brim is not
+ * told is left open. */
+static void draw_cup(card *c, const runnel_weighing *weighing, const runnel_ink_box *room) {
+    const double diameter_mm = c->job->cup.diameter_mm;
+    const double a_mm = runnel_card_mark(weighing->part_a_ml, diameter_mm);
+    const double b_mm = runnel_card_mark(weighing->total_ml, diameter_mm);
+    const bool has_brim = c->job->brim_mm3 > 0;
+    double height_mm = has_brim
+                           ? runnel_card_mark(c->job->brim_mm3 / RUNNEL_MM3_PER_ML, diameter_mm)
+                           : fmax(diameter_mm, 1.2 * b_mm);
+    height_mm = fmax(height_mm, b_mm);
+    const double label_mm = 3.2;
+    double scale = fmin((room->height_mm - 2 * label_mm) / height_mm, room->width_mm / diameter_mm);
+    double width = diameter_mm * scale, left = room->x_mm + (room->width_mm - width) / 2;
+    double floor = room->y_mm + room->height_mm - 2 * label_mm;
+    double top = floor - height_mm * scale, a = floor - a_mm * scale, b = floor - b_mm * scale;
+    runnel_canvas *canvas = c->leaf.canvas;
+    char text[80], digits[64];
+    runnel_canvas_box(canvas, &(runnel_ink_box){left, b, width, a - b}, 0.9, 0);
+    runnel_canvas_box(canvas, &(runnel_ink_box){left, a, width, floor - a}, 0.75, 0);
+    runnel_canvas_line(canvas, left, top, left, floor, RUNNEL_LEAF_RULE);
+    runnel_canvas_line(canvas, left + width, top, left + width, floor, RUNNEL_LEAF_RULE);
+    runnel_canvas_line(canvas, left, floor, left + width, floor, RUNNEL_LEAF_RULE);
+    runnel_canvas_line(canvas, left, a, left + width, a, RUNNEL_LEAF_HAIR);
+    runnel_canvas_line(canvas, left, b, left + width, b, RUNNEL_LEAF_HAIR);
+    if (has_brim)
+        runnel_canvas_line(canvas, left - 1, top, left + width + 1, top, RUNNEL_LEAF_RULE);
+    if (c->narrow)
+        return; /* the marks are told below */
+    if (a_mm < RUNNEL_CARD_LEAST_MARK_MM) {
+        runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_MIDDLE, room->x_mm, floor + 0.6,
+                           room->width_mm, "too little for marks");
+        return;
+    }
+    snprintf(text, sizeof text, "A to %s" RUNNEL_STICK "mm",
+             runnel_number_text(a_mm, 1, digits, sizeof digits));
+    runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_MIDDLE, room->x_mm, floor + 0.6,
+                       room->width_mm, text);
+    snprintf(text, sizeof text, "B to %s" RUNNEL_STICK "mm",
+             runnel_number_text(b_mm, 1, digits, sizeof digits));
+    runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_MIDDLE, room->x_mm,
+                       floor + 0.6 + label_mm, room->width_mm, text);
+}
+
+/* ---- What goes on the scale ------------------------------------------------------------------ */
+
+static void draw_pour(card *c, const runnel_card_pour *pour, int number, double x_mm, double y_mm,
+                      double width_mm) {
+    runnel_canvas *canvas = c->leaf.canvas;
+    const double alone_mm = c->at->alone_mm, volume_mm = c->at->volume_mm;
+    const double shows_mm = c->at->shows_mm;
+    char text[40], digits[64];
+    double right = x_mm + width_mm, low = y_mm + (c->narrow ? 1.6 : 3.6);
+    snprintf(text, sizeof text, "%d", number);
+    runnel_canvas_text(canvas, RUNNEL_TYPE_STRONG, RUNNEL_SIDE_LEFT, x_mm, low, 0, text);
+    runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_LEFT, x_mm + 4.5, low,
+                       width_mm - 4.5 - shows_mm - alone_mm - volume_mm,
+                       c->narrow ? pour->short_text : pour->text);
+    snprintf(text, sizeof text, "%s" RUNNEL_STICK "g",
+             runnel_number_text(pour->shows_g, c->decimals, digits, sizeof digits));
+    runnel_canvas_text(canvas, c->figure, RUNNEL_SIDE_RIGHT,
+                       right - volume_mm - alone_mm - shows_mm, y_mm, shows_mm, text);
+    if (!isnan(pour->alone_g)) {
+        snprintf(text, sizeof text, "%s" RUNNEL_STICK "g",
+                 runnel_number_text(pour->alone_g, c->decimals, digits, sizeof digits));
+        runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_RIGHT,
+                           right - volume_mm - alone_mm, low, alone_mm, text);
+    }
+    if (!isnan(pour->volume_ml)) {
+        snprintf(text, sizeof text, "%s" RUNNEL_STICK "ml",
+                 runnel_number_text(pour->volume_ml, 1, digits, sizeof digits));
+        runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_RIGHT, right - volume_mm, low,
+                           volume_mm, text);
+    }
+}
+
+static void draw_columns(card *c, double x_mm, double y_mm, double width_mm) {
+    runnel_canvas *canvas = c->leaf.canvas;
+    const double alone_mm = c->at->alone_mm, volume_mm = c->at->volume_mm;
+    const double shows_mm = c->at->shows_mm;
+    double right = x_mm + width_mm;
+    runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_RIGHT,
+                       right - volume_mm - alone_mm - shows_mm, y_mm, shows_mm, "SCALE SHOWS");
+    runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_RIGHT, right - volume_mm - alone_mm,
+                       y_mm, alone_mm, "alone");
+    runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_RIGHT, right - volume_mm, y_mm,
+                       volume_mm, "volume");
+}
+
+/* The picture on the left, the figures on the right. @return their height */
+static double draw_weighing(card *c, const runnel_weighing *weighing) {
+    runnel_leaf *leaf = &c->leaf;
+    runnel_card_pour pours[RUNNEL_CARD_POURS];
+    size_t count = runnel_card_pours(weighing, pours);
+    const double cup_mm = c->at->cup_mm, gap_mm = c->at->gap_mm;
+    const double row_mm = c->at->row_mm, rows_mm = head_mm + row_mm * (double)count;
+    double x_mm = leaf->left_mm + pad_mm, y_mm = leaf->y_mm;
+    double width_mm = runnel_leaf_width(leaf) - 2 * pad_mm - cup_mm - gap_mm;
+    draw_cup(c, weighing, &(runnel_ink_box){x_mm, y_mm, cup_mm, rows_mm});
+    draw_columns(c, x_mm + cup_mm + gap_mm, y_mm, width_mm);
+    for (size_t i = 0; i < count; i++)
+        draw_pour(c, &pours[i], (int)i + 1, x_mm + cup_mm + gap_mm,
+                  y_mm + head_mm + row_mm * (double)i, width_mm);
+    return rows_mm;
+}
+
+/* ---- Blocks ---------------------------------------------------------------------------------- */
+
+/* A label and a text inside of a block. @return the height; nothing is drawn with `dry` */
+static double fact(card *c, const char *label, const char *text, double y_mm, bool dry) {
+    runnel_canvas *canvas = c->leaf.canvas;
+    double x_mm = c->leaf.left_mm + pad_mm, width_mm = runnel_leaf_width(&c->leaf) - 2 * pad_mm;
+    if (!dry) {
+        runnel_canvas_text(canvas, RUNNEL_TYPE_STRONG, RUNNEL_SIDE_LEFT, x_mm, y_mm, 0, label);
+        runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_LEFT, x_mm + fact_mm, y_mm,
+                           width_mm - fact_mm, text);
+    }
+    return runnel_canvas_text_height(canvas, RUNNEL_TYPE_BODY, width_mm - fact_mm, text) + 0.5;
+}
+
+/* What is said of a cup below its figures. @return the height of all */
+static double facts(card *c, const runnel_plan_batch *batch, const runnel_plan_cup *cup,
+                    double y_mm, bool dry) {
+    runnel_leaf *leaf = &c->leaf;
+    runnel_flow flow;
+    double from_mm = y_mm;
+    if (cup && batch->cup_count > 1) {
+        runnel_bench_cup_fills(runnel_leaf_say(leaf, &flow), c->plan, cup);
+        y_mm += fact(c, "For", runnel_leaf_said(leaf, &flow), y_mm, dry);
+    }
+    if (cup && cup->layer > 1) {
+        runnel_bench_window(runnel_leaf_say(leaf, &flow), cup->earliest_s, cup->latest_s);
+        y_mm += fact(c, "When", runnel_leaf_said(leaf, &flow), y_mm, dry);
+    }
+    runnel_card_marks(runnel_leaf_say(leaf, &flow), c->job,
+                      batch->cup_count > 1 ? &cup->load.weighing : &batch->weighing);
+    y_mm += fact(c, "Cup marks", runnel_leaf_said(leaf, &flow), y_mm, dry);
+    runnel_bench_pot_life(runnel_leaf_say(leaf, &flow), c->job, batch);
+    if (cup && cup->load.pot_life_s < batch->pot_life_s) {
+        runnel_flow_add(&flow, "; about ");
+        runnel_bench_time(&flow, cup->load.pot_life_s);
+        runnel_flow_add(&flow, " for so much");
+    }
+    y_mm += fact(c, "Pot life", runnel_leaf_said(leaf, &flow), y_mm, dry);
+    y_mm += fact(c, "Mixing", RUNNEL_CARD_MIXING, y_mm, dry);
+    if (cup && !isnan(cup->load.pour_s)) {
+        runnel_bench_pouring(runnel_leaf_say(leaf, &flow), cup->load.pour_s, cup->load.pot_share);
+        y_mm += fact(c, "Pouring", runnel_leaf_said(leaf, &flow), y_mm, dry);
+    }
+    if (cup && cup->load.notes) {
+        bool any = runnel_bench_cup_notes(runnel_leaf_say(leaf, &flow), cup);
+        const char *text = runnel_leaf_said(leaf, &flow);
+        if (any)
+            y_mm += fact(c, "Mind", text, y_mm, dry);
+    }
+    return y_mm - from_mm;
+}
+
+static void draw_blank(card *c, double x_mm, double y_mm, double width_mm, const char *before,
+                       const char *behind) {
+    runnel_canvas *canvas = c->leaf.canvas;
+    double first = runnel_canvas_text_width(canvas, RUNNEL_TYPE_BODY, before) + 1.5;
+    double last = runnel_canvas_text_width(canvas, RUNNEL_TYPE_BODY, behind) + 1;
+    runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_LEFT, x_mm, y_mm, 0, before);
+    runnel_canvas_line(canvas, x_mm + first, y_mm + 4, x_mm + width_mm - last - 2, y_mm + 4,
+                       RUNNEL_LEAF_HAIR);
+    runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_LEFT, x_mm + width_mm - last - 1, y_mm,
+                       0, behind);
+}
+
+/* Where the pen goes: what was really weighed, and the clock. */
+static void draw_pen(card *c, const runnel_weighing *weighing, double y_mm) {
+    double x_mm = c->leaf.left_mm + pad_mm, width_mm = runnel_leaf_width(&c->leaf) - 2 * pad_mm;
+    double part = width_mm / 3;
+    draw_blank(c, x_mm, y_mm, part, "really A", "g");
+    if (weighing->tint_g > 0)
+        draw_blank(c, x_mm + part, y_mm, part, "tint", "g");
+    draw_blank(c, x_mm + 2 * part, y_mm, part, "B", "g");
+    y_mm += blank_mm;
+    draw_blank(c, x_mm, y_mm, part, "B in at", "h");
+    draw_blank(c, x_mm + part, y_mm, part, "use by", "h");
+    draw_blank(c, x_mm + 2 * part, y_mm, part, "on", "");
+}
+
+static const char *name_block(card *c, const runnel_plan_batch *batch, size_t index,
+                              const runnel_weighing *weighing) {
+    runnel_flow flow;
+    runnel_leaf_say(&c->leaf, &flow);
+    runnel_flow_add(&flow, batch->colour);
+    if (batch->cup_count > 1)
+        runnel_flow_format(&flow, ", cup" RUNNEL_STICK "%zu of %zu", index + 1, batch->cup_count);
+    runnel_flow_add(&flow, ": ");
+    runnel_card_amount(&flow, c->job, weighing);
+    return runnel_leaf_said(&c->leaf, &flow);
+}
+
+/* One cup, or all of a batch that was not dealt out. */
+static void draw_block(card *c, const runnel_plan_batch *batch, size_t index) {
+    runnel_leaf *leaf = &c->leaf;
+    const runnel_plan_cup *cup = batch->cup_count ? &batch->cups[index] : NULL;
+    const runnel_weighing *weighing = batch->cup_count > 1 ? &cup->load.weighing : &batch->weighing;
+    runnel_card_pour pours[RUNNEL_CARD_POURS];
+    const double inner_mm = runnel_leaf_width(leaf) - 2 * pad_mm;
+    const double rows_mm = head_mm + c->at->row_mm * (double)runnel_card_pours(weighing, pours);
+    const double name_mm = runnel_canvas_text_height(leaf->canvas, RUNNEL_TYPE_STRONG, inner_mm,
+                                                     name_block(c, batch, index, weighing)) +
+                           1.5;
+    const double height_mm =
+        pad_mm + name_mm + rows_mm + 2 + facts(c, batch, cup, 0, true) + 2 * blank_mm + 2;
+    runnel_leaf_need(leaf, height_mm);
+    const double top_mm = leaf->y_mm;
+    leaf->y_mm += pad_mm;
+    runnel_canvas_text(leaf->canvas, RUNNEL_TYPE_STRONG, RUNNEL_SIDE_LEFT, leaf->left_mm + pad_mm,
+                       leaf->y_mm, inner_mm, name_block(c, batch, index, weighing));
+    leaf->y_mm += name_mm;
+    leaf->y_mm += draw_weighing(c, weighing) + 2;
+    leaf->y_mm += facts(c, batch, cup, leaf->y_mm, false) + 1;
+    draw_pen(c, weighing, leaf->y_mm);
+    runnel_canvas_box(leaf->canvas,
+                      &(runnel_ink_box){leaf->left_mm, top_mm, runnel_leaf_width(leaf), height_mm},
+                      -1, RUNNEL_LEAF_HAIR);
+    leaf->y_mm = top_mm + height_mm + 3;
+}
+
+static void draw_batch(card *c, size_t index) {
+    runnel_leaf *leaf = &c->leaf;
+    const runnel_plan_batch *batch = &c->plan->batches[index];
+    runnel_flow flow;
+    runnel_leaf_skip(leaf, 3);
+    runnel_leaf_need(leaf, 5 * line_mm);
+    runnel_leaf_rule(leaf, RUNNEL_LEAF_RULE);
+    runnel_card_batch(runnel_leaf_say(leaf, &flow), c->job, c->plan, index);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, runnel_leaf_said(leaf, &flow));
+    runnel_flow_add(runnel_leaf_say(leaf, &flow), "for ");
+    runnel_bench_fills(&flow, c->plan, batch->colour);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
+    runnel_card_remedy(runnel_leaf_say(leaf, &flow), c->plan);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
+    if (batch->cup_count > 1 && batch->weighing.tint_g > 0) {
+        runnel_card_master(runnel_leaf_say(leaf, &flow), c->job, batch);
+        runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
+    }
+    runnel_leaf_skip(leaf, 1);
+    for (size_t i = 0; i < (batch->cup_count ? batch->cup_count : 1); i++)
+        draw_block(c, batch, i);
+    if (batch->top_up_mm3 > 0) {
+        runnel_flow_number(runnel_leaf_say(leaf, &flow), batch->top_up_mm3 / RUNNEL_MM3_PER_ML, 1,
+                           "ml, ");
+        runnel_bench_top_up(&flow, c->job, batch);
+        runnel_leaf_fact(leaf, "Top-up", fact_mm, runnel_leaf_said(leaf, &flow));
+    }
+}
+
+/* ---- The same on every card ------------------------------------------------------------------ */
+
+static void draw_notes(card *c) {
+    runnel_leaf *leaf = &c->leaf;
+    const unsigned mix = RUNNEL_STEP_BIT(RUNNEL_STEP_MIX);
+    size_t count;
+    const char *const *steps = runnel_card_steps(&count);
+    char number[24];
+    runnel_leaf_skip(leaf, 3);
+    runnel_leaf_need(leaf, 3 * line_mm);
+    runnel_leaf_rule(leaf, RUNNEL_LEAF_RULE);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, "Mixing");
+    for (size_t i = 0; i < count; i++) {
+        snprintf(number, sizeof number, "%zu", i + 1);
+        runnel_leaf_fact(leaf, number, 6, steps[i]);
+    }
+    runnel_leaf_skip(leaf, 2);
+    runnel_leaf_need(leaf, 3 * line_mm);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, "Take care");
+    for (const runnel_caution *caution = runnel_caution_next(NULL, mix, 0); caution;
+         caution = runnel_caution_next(caution, mix, 0))
+        runnel_leaf_fact(leaf, "!", 6, caution->text);
+}
+
+runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
+                              const runnel_paper *paper, runnel_leaf *leaf) {
+    card c = {.job = job, .plan = plan, .decimals = runnel_bench_decimals(&job->scale)};
+    runnel_status status = runnel_leaf_begin(&c.leaf, paper);
+    if (!status) {
+        c.narrow = runnel_leaf_width(&c.leaf) < narrow_mm;
+        const bool tiny = runnel_leaf_width(&c.leaf) < tiny_mm;
+        c.at = tiny ? &small : c.narrow ? &middle : &wide;
+        c.figure = tiny ? RUNNEL_TYPE_HEAD : c.narrow ? RUNNEL_TYPE_TITLE : RUNNEL_TYPE_FIGURE;
+        draw_head(&c);
+        for (size_t i = 0; i < plan->batch_count; i++)
+            draw_batch(&c, i);
+        if (!plan->batch_count)
+            runnel_leaf_text(&c.leaf, RUNNEL_TYPE_HEAD, 0,
+                             "Nothing is to be mixed: no cavity holds any resin.");
+        else
+            draw_notes(&c);
+        status = runnel_leaf_close(&c.leaf, title_of(&c, "Mixing card: "));
+    }
+    if (status)
+        runnel_leaf_clear(&c.leaf);
+    *leaf = c.leaf;
+    return status;
+}
+
+runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,
+                               const runnel_paper *paper, FILE *out) {
+    runnel_leaf leaf;
+    runnel_status status = runnel_card_lay(job, plan, paper, &leaf);
+    if (!status)
+        status = runnel_canvas_write(leaf.canvas, leaf.title, out);
+    runnel_leaf_clear(&leaf);
+    return status;
+}

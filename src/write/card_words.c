@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "write/card_words.h"
+
+#include "runnel/units.h"
+
+#include <math.h>
+
+size_t runnel_card_pours(const runnel_weighing *weighing, runnel_card_pour *pours) {
+    const double with_tint_g = weighing->part_a_g + weighing->tint_g;
+    size_t count = 0;
+    pours[count++] = (runnel_card_pour){"cup and stick on it: zero it", "zero", 0, NAN, NAN};
+    pours[count++] = (runnel_card_pour){"A (resin) until it shows", "A", weighing->part_a_g,
+                                        weighing->part_a_g, weighing->part_a_ml};
+    if (weighing->tint_g > 0)
+        pours[count++] = (runnel_card_pour){"tint until it shows, stirred in", "tint", with_tint_g,
+                                            weighing->tint_g, NAN};
+    pours[count++] =
+        (runnel_card_pour){"B (hardener) until it shows", "B", with_tint_g + weighing->part_b_g,
+                           weighing->part_b_g, weighing->part_b_ml};
+    return count;
+}
+
+double runnel_card_mark(double volume_ml, double diameter_mm) {
+    const double pi = 3.14159265358979323846;
+    return volume_ml * RUNNEL_MM3_PER_ML / (pi / 4 * diameter_mm * diameter_mm);
+}
+
+static void add_mark(runnel_flow *flow, const char *what, double volume_ml, double diameter_mm) {
+    runnel_flow_add(flow, what);
+    runnel_flow_number(flow, volume_ml, 1, "ml");
+    runnel_flow_add(flow, " = ");
+    runnel_flow_number(flow, runnel_card_mark(volume_ml, diameter_mm), 1, "mm");
+}
+
+void runnel_card_marks(runnel_flow *flow, const runnel_job *job, const runnel_weighing *weighing) {
+    const double diameter_mm = job->cup.diameter_mm;
+    if (runnel_card_mark(weighing->part_a_ml, diameter_mm) < RUNNEL_CARD_LEAST_MARK_MM) {
+        runnel_flow_add(flow, "none: it is too little to be measured in a cup ");
+        runnel_bench_plain(flow, diameter_mm, "mm wide");
+        return;
+    }
+    add_mark(flow, "A to ", weighing->part_a_ml, diameter_mm);
+    add_mark(flow, ", then B to ", weighing->total_ml, diameter_mm);
+    runnel_flow_add(flow, ", in a straight cup ");
+    runnel_bench_plain(flow, diameter_mm, "mm");
+    runnel_flow_add(flow, " wide inside");
+}
+
+void runnel_card_amount(runnel_flow *flow, const runnel_job *job, const runnel_weighing *weighing) {
+    runnel_flow_number(flow, weighing->total_g, runnel_bench_decimals(&job->scale), "g");
+    runnel_flow_add(flow, " of A + B, ");
+    runnel_flow_number(flow, weighing->total_ml, 1, "ml");
+}
+
+void runnel_card_batch(runnel_flow *flow, const runnel_job *job, const runnel_plan *plan,
+                       size_t index) {
+    const runnel_plan_batch *batch = &plan->batches[index];
+    runnel_flow_add(flow, "Batch ");
+    if (plan->batch_count > 1)
+        runnel_flow_format(flow, "%zu of %zu: ", index + 1, plan->batch_count);
+    runnel_flow_add(flow, batch->colour);
+    runnel_flow_add(flow, ", ");
+    runnel_card_amount(flow, job, &batch->weighing);
+    if (batch->cup_count > 1)
+        runnel_flow_format(flow, ", in %zu cups", batch->cup_count);
+    if (batch->layer_count > 1)
+        runnel_flow_format(flow, " for %zu layers", batch->layer_count);
+}
+
+/* What is poured too much cannot be taken out again, but the other part can follow it. */
+void runnel_card_remedy(runnel_flow *flow, const runnel_plan *plan) {
+    const double b_per_a = plan->mixture.weight_b / plan->mixture.weight_a;
+    runnel_flow_add(flow, "Too much A? Add ");
+    runnel_flow_number(flow, b_per_a, 3, "g");
+    runnel_flow_add(flow, " more B for each gram of it. Too much B? Add ");
+    runnel_flow_number(flow, 1 / b_per_a, 3, "g");
+    runnel_flow_add(flow, " more A.");
+}
+
+/* Cups that are tinted each for itself differ at sight. */
+void runnel_card_master(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch) {
+    const runnel_weighing *weighing = &batch->weighing;
+    const int decimals = runnel_bench_decimals(&job->scale);
+    runnel_flow_add(flow, "One colour for all cups: stir ");
+    runnel_flow_number(flow, weighing->tint_g, decimals, "g");
+    runnel_flow_add(flow, " of tint into ");
+    runnel_flow_number(flow, weighing->part_a_g, decimals, "g");
+    runnel_flow_add(flow, " of A at first, and weigh A and tint of each cup together from it.");
+}
+
+static const char *const steps[] = {
+    "Let both bottles come to the warmth of the shop. Where one is cloudy or grainy, stand it in "
+    "warm water until it is clear, and let it cool again.",
+    "Weigh as above, slowly towards the end of each part.",
+    "Stir the tint into A until no lump and no streak is left. B comes last, as the pot life "
+    "begins with it.",
+    "Stir slowly for about 3 minutes. Scrape wall, bottom and stick again and again; beat no air "
+    "into it.",
+    "Pour it over into a second, clean cup, let the first one drain, and stir for another minute: "
+    "what stayed unmixed on the wall is left behind.",
+    "Pour soon. Spread out in the cavities the mix stays cooler than in the cup, and pours longer.",
+};
+
+const char *const *runnel_card_steps(size_t *count) {
+    *count = sizeof steps / sizeof *steps;
+    return steps;
+}

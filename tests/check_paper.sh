@@ -1,0 +1,97 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Has what is drawn read by programs that have nothing in common with the library that draws: PDFs
+# are checked by qpdf, and their text, as poppler finds it, holds every figure of the JSON; SVGs are
+# well-formed for libxml2 and drawn anew by librsvg; PNGs are as large as the paper. Ends with the
+# line "N passed, N failed".
+set -u
+BUILD=${BUILD:-build}
+runnel=${RUNNEL_COMMAND:-$BUILD/runnel}
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+passed=0 failed=0
+
+check() {
+    what=$1
+    shift
+    if "$@" >"$work/log" 2>&1; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "$what"
+        head -n 5 "$work/log"
+    fi
+}
+
+run() {
+    # shellcheck disable=SC2086 # the wrapper is a list of words
+    ${RUNNEL_WRAPPER:-} "$runnel" "$@"
+}
+
+# JSON TEXT: every weight, volume and time that a card needs, as it is shown.
+holds_figures() {
+    "${PYTHON:-/usr/bin/python3}" - "$1" "$2" <<'PYTHON'
+import json, sys
+
+card, text = json.load(open(sys.argv[1])), open(sys.argv[2]).read().replace('\u00a0', ' ')
+text = ' '.join(text.split())
+lacking = []
+
+
+def need(value, decimals, unit):
+    wanted = f'{value:.{decimals}f} {unit}'
+    if wanted not in text:
+        lacking.append(wanted)
+
+
+decimals = len(f'{card["scale"]["step_g"]:g}'.partition('.')[2])
+for batch in card['batches']:
+    need(batch['total_g'], decimals, 'g')
+    need(batch['weighed_ml'], 1, 'ml')
+    for cup in batch['cups'] if len(batch['cups']) > 1 else [batch]:
+        tinted = cup['part_a_g'] + cup['tint_g']
+        for mass in (cup['part_a_g'], cup['part_b_g'], tinted, tinted + cup['part_b_g']):
+            need(mass, decimals, 'g')
+        for volume in (cup['part_a_ml'], cup['part_b_ml'], cup['weighed_ml']):
+            need(volume, 1, 'ml')
+    if batch['top_up_ml']:
+        need(batch['top_up_ml'], 1, 'ml')
+for warning in card['warnings']:
+    if ' '.join(warning['text'].split()) not in text:
+        lacking.append(warning['text'])
+print('\n'.join(lacking))
+sys.exit(bool(lacking))
+PYTHON
+}
+
+# FILE WIDTH HEIGHT: a PNG of that many dots.
+has_size() {
+    size=$(od -An -tu1 -j16 -N8 "$1" | awk '{ print $1 * 16777216 + $2 * 65536 + $3 * 256 + $4,
+        $5 * 16777216 + $6 * 65536 + $7 * 256 + $8 }')
+    [ "$size" = "$2 $3" ] || { echo "$size"; return 1; }
+}
+
+for example in house-sign walnut-badge place-blocks mill-bakery; do
+    job=share/examples/$example.yaml
+    run card "$job" --format json >"$work/card.json"
+    for paper in a4 letter a5 4x6; do
+        name=$work/$example-$paper
+        run card "$job" --paper $paper --written 2026-11-25 -o "$name.pdf" || : >"$name.pdf"
+        check "$example on $paper: qpdf" qpdf --check "$name.pdf"
+        pdftotext -raw "$name.pdf" "$name.txt" 2>/dev/null || : >"$name.txt"
+        check "$example on $paper: figures" holds_figures "$work/card.json" "$name.txt"
+    done
+    run card "$job" -o "$work/card.svg"
+    check "$example: well-formed SVG" xmllint --noout "$work/card.svg"
+    check "$example: SVG drawn anew" rsvg-convert -o "$work/anew.png" "$work/card.svg"
+    run card "$job" -o "$work/again.svg"
+    check "$example: the same bytes" cmp "$work/card.svg" "$work/again.svg"
+done
+run card --measured '20 ml' --resin 'coating 2:1' --temperature '25 C' -o "$work/one.png"
+# 210 x 297 mm at 150 dots an inch are 1240.2 x 1753.9 dots, rounded up
+check "a PNG of A4" has_size "$work/one.png" 1241 1754
+TZ=UTC pdfinfo -isodates "$work/house-sign-a4.pdf" >"$work/info"
+check "the day of the PDF" grep -q '^CreationDate: *2026-11-25T00:00:00Z' "$work/info"
+check "its title" grep -q '^Title: *Mixing card: house sign' "$work/info"
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]

@@ -1,0 +1,1 @@
+card --measured '20 ml' --paper a3

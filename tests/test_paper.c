@@ -1,0 +1,217 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is drawn: ink inside of the page and texts apart, at the extremes; files that hold what they
+ * should, the same bytes each time. */
+#include "compare.h"
+#include "draw/card.h"
+#include "failing.h"
+#include "planning.h"
+#include "runnel/draw.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Ink of neighbours may touch, as that of letters with tails does, by less than shows, mm. */
+static const double touch_mm = 0.15;
+/* What a printer does not reach at the edge of a sheet: common practice. */
+static const double edge_mm = 5;
+
+static double overlap(double from, double length, double other, double other_length) {
+    return fmin(from + length, other + other_length) - fmax(from, other);
+}
+
+static bool lies_over(const runnel_ink_box *a, const runnel_ink_box *b) {
+    return overlap(a->x_mm, a->width_mm, b->x_mm, b->width_mm) > touch_mm &&
+           overlap(a->y_mm, a->height_mm, b->y_mm, b->height_mm) > touch_mm;
+}
+
+/** No text over another, and none over the edge. */
+static void check_layout(const runnel_leaf *leaf) {
+    enum { NEIGHBOURS = 200 };
+    size_t count, texts = 0;
+    const runnel_ink *inks = runnel_canvas_inks(leaf->canvas, &count);
+    size_t pages = runnel_canvas_pages(leaf->canvas);
+    double width_mm = runnel_canvas_width(leaf->canvas);
+    double height_mm = runnel_canvas_height(leaf->canvas);
+    for (size_t i = 0; i < count; i++) {
+        const runnel_ink_box *a = &inks[i].box;
+        ck_assert_uint_lt(inks[i].page, pages);
+        ck_assert_msg(a->x_mm >= edge_mm && a->x_mm + a->width_mm <= width_mm - edge_mm &&
+                          a->y_mm >= edge_mm && a->y_mm + a->height_mm <= height_mm - edge_mm,
+                      "page %zu of %.0f mm: '%s' leaves the page", inks[i].page, width_mm,
+                      inks[i].text ? inks[i].text : "a line");
+        texts += inks[i].is_text;
+        for (size_t k = i + 1; inks[i].is_text && k < count && k < i + NEIGHBOURS; k++)
+            if (inks[k].is_text && inks[k].page == inks[i].page)
+                ck_assert_msg(!lies_over(a, &inks[k].box),
+                              "page %zu of %.0f mm: '%s' lies over '%s'", inks[i].page, width_mm,
+                              inks[i].text, inks[k].text);
+    }
+    ck_assert_uint_gt(texts, 5 * pages);
+}
+
+static void check_all_sizes(void) {
+    for (int size = 0; size < RUNNEL_PAPER_SIZES; size++) {
+        const runnel_paper paper = {.size = (runnel_paper_size)size};
+        runnel_leaf leaf;
+        ck_assert_int_eq(runnel_card_lay(&job, &plan, &paper, &leaf), RUNNEL_OK);
+        check_layout(&leaf);
+        runnel_leaf_clear(&leaf);
+    }
+}
+
+START_TEST(one_letter) {
+    add_piece("pendant", NULL, 12, 12, 4, 1);
+    add_text("i", 6, "v 60 deg", 2, "red");
+    make_plan();
+    check_all_sizes();
+}
+END_TEST
+
+START_TEST(names_of_the_world) {
+    job.name =
+        text_for_job("\xD9\x85\xD8\xB1\xD8\xAD\xD8\xA8\xD8\xA7 "
+                     "\xE0\xA4\xA8\xE0\xA4\xAE\xE0\xA4\xB8\xE0\xA5\x8D\xE0\xA4\xA4\xE0\xA5\x87 "
+                     "Bartholom\xC3\xA4us");
+    add_piece("a name of sixty letters that goes on and on until the end of it", NULL, 300, 200, 20,
+              3);
+    add_outline("circle 40 mm", "v 60 deg", 3,
+                "a-colour-with-a-name-that-is-as-long-as-names-may-be-and-has-no-blank");
+    make_plan();
+    check_all_sizes();
+}
+END_TEST
+
+/* A sign of 3 m in many cups. */
+START_TEST(large_sign) {
+    add_piece("sign", NULL, 3000, 600, 40, 1);
+    add_outline("rectangle 2900 x 500 mm", "flat diameter 6 mm", 6, "blue");
+    make_plan();
+    ck_assert_uint_gt(plan.batches[0].cup_count, 10);
+    check_all_sizes();
+}
+END_TEST
+
+/* Cups by the thousand, in three colours. */
+START_TEST(three_thousand_cups) {
+    static const char *const colours[] = {"red", "white", "blue"};
+    job.resin.largest_mass_g = 100;
+    for (size_t i = 0; i < 3; i++) {
+        add_piece(colours[i], NULL, 0, 0, 0, 1);
+        add_measured(70e6, colours[i]);
+    }
+    make_plan();
+    size_t cups = 0;
+    for (size_t i = 0; i < plan.batch_count; i++)
+        cups += plan.batches[i].cup_count;
+    ck_assert_uint_gt(cups, 2000);
+    const runnel_paper paper = {.size = RUNNEL_PAPER_A4};
+    runnel_leaf leaf;
+    ck_assert_int_eq(runnel_card_lay(&job, &plan, &paper, &leaf), RUNNEL_OK);
+    ck_assert_uint_gt(runnel_canvas_pages(leaf.canvas), 500);
+    check_layout(&leaf);
+    runnel_leaf_clear(&leaf);
+    FILE *file = tmpfile();
+    const runnel_paper picture = {.kind = RUNNEL_PAPER_PNG};
+    ck_assert_ptr_nonnull(file);
+    ck_assert_int_eq(runnel_draw_card(&job, &plan, &picture, file), RUNNEL_E_PAGES);
+    fclose(file);
+}
+END_TEST
+
+static char *drawn(const runnel_paper *paper, size_t *length) {
+    FILE *file = tmpfile();
+    ck_assert_ptr_nonnull(file);
+    ck_assert_int_eq(runnel_draw_card(&job, &plan, paper, file), RUNNEL_OK);
+    *length = (size_t)ftell(file);
+    char *bytes = malloc(*length + 1);
+    ck_assert_ptr_nonnull(bytes);
+    rewind(file);
+    ck_assert_uint_eq(fread(bytes, 1, *length, file), *length);
+    fclose(file);
+    return bytes;
+}
+
+/* The same bytes each time; each kind begins as its standard says (ISO 32000-1, 7.5.2; XML 1.0,
+ * 2.8; W3C PNG, 5.2). */
+START_TEST(same_bytes) {
+    static const struct {
+        runnel_paper_kind kind;
+        const char *begin;
+    } kinds[] = {{RUNNEL_PAPER_PDF, "%PDF-1."},
+                 {RUNNEL_PAPER_SVG, "<?xml version=\"1.0\""},
+                 {RUNNEL_PAPER_PNG, "\x89PNG\r\n\x1A\n"}};
+    add_piece("board", NULL, 300, 200, 20, 2);
+    add_outline("circle 40 mm", "v 60 deg", 3, "red");
+    make_plan();
+    for (size_t i = 0; i < 3; i++) {
+        const runnel_paper paper = {.kind = kinds[i].kind, .written = {2026, 11, 25}};
+        size_t one, other;
+        char *first = drawn(&paper, &one), *second = drawn(&paper, &other);
+        ck_assert_uint_eq(one, other);
+        ck_assert_mem_eq(first, second, one);
+        ck_assert_mem_eq(first, kinds[i].begin, strlen(kinds[i].begin));
+        free(first);
+        free(second);
+    }
+}
+END_TEST
+
+START_TEST(papers) {
+    runnel_paper_size size = RUNNEL_PAPER_A4;
+    double width_mm, height_mm;
+    ck_assert_int_eq(runnel_paper_parse("Letter", NULL, NULL, &size), RUNNEL_OK);
+    ck_assert_int_eq(size, RUNNEL_PAPER_LETTER);
+    ck_assert_int_eq(runnel_paper_measure(size, &width_mm, &height_mm), RUNNEL_OK);
+    ck_near(width_mm, 215.9, 1e-12); /* 8.5 x 11 in (ANSI/ASME Y14.1, size A) */
+    ck_near(height_mm, 279.4, 1e-12);
+    ck_assert_int_eq(runnel_paper_measure(RUNNEL_PAPER_A5, &width_mm, &height_mm), RUNNEL_OK);
+    ck_near(width_mm, 148, 0); /* ISO 216 */
+    ck_near(height_mm, 210, 0);
+    ck_assert_int_eq(runnel_paper_parse("a3", NULL, NULL, &size), RUNNEL_E_UNKNOWN);
+    ck_assert_int_eq(runnel_paper_measure(RUNNEL_PAPER_SIZES, &width_mm, &height_mm),
+                     RUNNEL_E_RANGE);
+    ck_assert_str_eq(runnel_paper_text(RUNNEL_PAPER_4X6), "4x6");
+    ck_assert_str_eq(runnel_paper_text(RUNNEL_PAPER_SIZES), "?");
+}
+END_TEST
+
+START_TEST(memory_may_run_out) {
+    add_piece("board", NULL, 300, 200, 20, 2);
+    add_outline("circle 40 mm", "v 60 deg", 3, "red");
+    make_plan();
+    const runnel_paper paper = {.kind = RUNNEL_PAPER_PDF};
+    runnel_status status = RUNNEL_E_NO_MEMORY;
+    for (size_t n = 0; status == RUNNEL_E_NO_MEMORY; n += 1 + n / 20) {
+        failing count = {.fail_at = n};
+        ck_assert_uint_lt(n, 100000);
+        FILE *file = tmpfile();
+        ck_assert_ptr_nonnull(file);
+        start_failing(&count);
+        status = runnel_draw_card(&job, &plan, &paper, file);
+        runnel_set_allocator(NULL);
+        ck_assert_uint_eq(count.alive, 0);
+        fclose(file);
+    }
+    ck_assert_int_eq(status, RUNNEL_OK);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("paper");
+    TCase *tests = tcase_create("paper");
+    tcase_set_timeout(tests, 600);
+    tcase_add_checked_fixture(tests, planning_setup, planning_teardown);
+    tcase_add_test(tests, one_letter);
+    tcase_add_test(tests, names_of_the_world);
+    tcase_add_test(tests, large_sign);
+    tcase_add_test(tests, three_thousand_cups);
+    tcase_add_test(tests, same_bytes);
+    tcase_add_test(tests, papers);
+    tcase_add_test(tests, memory_may_run_out);
+    suite_add_tcase(suite, tests);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}

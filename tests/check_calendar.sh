@@ -37,7 +37,7 @@ make_both upkeep sign --size "$board" --delivered 2026-08-31 --use 'open air' \
     --job 'Zum grünen Baum; Bäcker, Mühle \ 麦と塩の店 und noch ein sehr langer Name, über 75 Oktette'
 make_both upkeep oiled --size "$board" --delivered 2026-01-03 --use rare --oiled 2028-02-29
 examples=share/examples
-set -- "$examples/house-sign.yaml" "$examples/ash-tray.yaml" --days-off '2026-12-24 to 2027-01-02'
+set -- "$examples/walnut-badge.yaml" "$examples/ash-tray.yaml" --days-off '2026-12-24 to 2027-01-02'
 make_both timeline early "$@" --start 2026-12-16
 make_both timeline later "$@" --start 2026-12-17 --revision 1
 make_both timeline night "$examples/place-blocks.yaml" --start 2026-03-27 --hours 'Mon-Sun 0:00-24:00' \

@@ -192,7 +192,9 @@ static void write_work(const void *row, FILE *out) {
     const runnel_work_row *work = row;
     const double minute_s = 60;
     runnel_flow flow;
-    labelled(&flow, out, work->name);
+    runnel_flow_begin(&flow, out, 2);
+    runnel_flow_add(&flow, work->name);
+    runnel_flow_tab(&flow, 15);
     runnel_bench_plain(&flow, work->setup_s / minute_s, "min, and");
     runnel_flow_add(&flow, " ");
     runnel_bench_plain(&flow, work->each_s / minute_s, "min a piece, once for ");

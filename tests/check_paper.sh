@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Has what is drawn read by programs that have nothing in common with the library that draws: PDFs
-# are checked by qpdf, and their text, as poppler finds it, holds every figure of the JSON; SVGs are
+# Has what is drawn, and HTML, read by programs that have nothing in common with what made them: HTML
+# is valid for tidy, PDFs are checked by qpdf, and their text, as poppler finds it, holds every figure of the JSON; SVGs are
 # well-formed for libxml2 and drawn anew by librsvg; PNGs are as large as the paper. Ends with the
 # line "N passed, N failed".
 set -u
@@ -71,6 +71,45 @@ has_size() {
     [ "$size" = "$2 $3" ] || { echo "$size"; return 1; }
 }
 
+# JSON TEXT: every date of the first weeks, every amount and cautions of a care note.
+holds_care() {
+    "${PYTHON:-/usr/bin/python3}" - "$1" "$2" <<'PYTHON'
+import datetime, json, sys
+
+# poppler parts words where letters are set closely, so blanks do not count
+care, text = json.load(open(sys.argv[1])), ''.join(open(sys.argv[2]).read().split())
+wanted = []
+for piece in care['pieces']:
+    for task in piece['tasks']:
+        day = datetime.date.fromisoformat(task['first'])
+        wanted.append(f'{day:%A}, {day.day} {day:%B %Y}')
+        if task['amount_ml']:
+            wanted.append(f'{max(1, round(task["amount_ml"]))} ml')
+    for key in ('first_year_ml', 'year_ml'):
+        if piece[key] < 1000:
+            wanted.append(f'{round(piece[key])} ml in ')
+lacking = [words for words in wanted if ''.join(words.split()) not in text]
+print('\n'.join(lacking))
+sys.exit(bool(lacking) or len(wanted) < 4)
+PYTHON
+}
+
+for example in ash-tray house-sign mill-bakery; do
+    set -- upkeep "share/examples/$example.yaml" --delivered 2027-01-18
+    run "$@" --format json >"$work/care.json"
+    run "$@" -o "$work/care.html" || : >"$work/care.html"
+    check "$example: HTML" tidy -q -e "$work/care.html"
+    check "$example: HTML as XML" xmllint --noout "$work/care.html"
+    check "$example: HTML from nowhere else" sh -c "! grep -q 'src=\|href=\|url(\|<script' '$work/care.html'"
+    sed 's/<[^>]*>/ /g; s/&amp;/\&/g' "$work/care.html" >"$work/care.txt"
+    check "$example: figures of the HTML" holds_care "$work/care.json" "$work/care.txt"
+    for paper in a4 4x6; do
+        run "$@" --paper $paper -o "$work/care.pdf" || : >"$work/care.pdf"
+        check "$example on $paper: qpdf" qpdf --check "$work/care.pdf"
+        pdftotext -raw "$work/care.pdf" "$work/care.txt" 2>/dev/null || : >"$work/care.txt"
+        check "$example on $paper: figures" holds_care "$work/care.json" "$work/care.txt"
+    done
+done
 for example in house-sign walnut-badge place-blocks mill-bakery; do
     job=share/examples/$example.yaml
     run card "$job" --format json >"$work/card.json"

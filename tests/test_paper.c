@@ -3,9 +3,12 @@
  * should, the same bytes each time. */
 #include "compare.h"
 #include "draw/card.h"
+#include "draw/note.h"
 #include "failing.h"
 #include "planning.h"
 #include "runnel/draw.h"
+#include "runnel/read.h"
+#include "write/care_note.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -118,6 +121,53 @@ START_TEST(three_thousand_cups) {
 }
 END_TEST
 
+/* ---- The care card ----------------------------------------------------------------------------
+ */
+
+/** Lays the care card of a board with mineral oil out, on all papers. */
+static void check_care(const char *size, const char *use) {
+    runnel_tables data = {0};
+    runnel_job keep;
+    runnel_upkeeping upkeeping = {.part_count = 0};
+    char yaml[300];
+    snprintf(yaml, sizeof yaml,
+             "upkeep: {use: %s, delivered: 2027-01-18}\n"
+             "pieces: [{name: \"Bartholom\xC3\xA4us' tray\", size: %s, cavities: [{measured: 1 ml, "
+             "footprint: 1 mm2}]}]\n",
+             use, size);
+    ck_assert_int_eq(runnel_tables_read(&data, "data", NULL), RUNNEL_OK);
+    runnel_job_init(&keep);
+    ck_assert_int_eq(runnel_job_read_yaml(yaml, strlen(yaml), "job.yaml", &data, NULL, &keep),
+                     RUNNEL_OK);
+    ck_assert_int_eq(runnel_upkeeping_make(&keep, &data, NULL, NULL, &upkeeping), RUNNEL_OK);
+    for (int paper = 0; paper < RUNNEL_PAPER_SIZES; paper++) {
+        runnel_doc doc = {.count = 0};
+        runnel_leaf leaf;
+        runnel_care_note(&keep, &upkeeping, &doc);
+        ck_assert_int_eq(
+            runnel_note_lay(&doc, &(runnel_paper){.size = (runnel_paper_size)paper}, &leaf),
+            RUNNEL_OK);
+        check_layout(&leaf);
+        ck_assert_uint_le(runnel_canvas_pages(leaf.canvas), 2); /* both sides of a postcard */
+        runnel_leaf_clear(&leaf);
+        runnel_doc_clear(&doc);
+    }
+    runnel_upkeeping_clear(&upkeeping);
+    runnel_job_clear(&keep);
+    runnel_tables_clear(&data);
+}
+
+START_TEST(care_cards) {
+    check_care("12 x 12 x 4 mm", "rare");
+    check_care("420 x 260 x 25 mm", "daily");
+    check_care("3000 x 600 x 40 mm", "wet");
+    check_care("600 x 180 x 27 mm", "open air");
+}
+END_TEST
+
+/* ---- Files -------------------------------------------------------------------------------------
+ */
+
 static char *drawn(const runnel_paper *paper, size_t *length) {
     FILE *file = tmpfile();
     ck_assert_ptr_nonnull(file);
@@ -205,6 +255,7 @@ int main(void) {
     tcase_add_test(tests, names_of_the_world);
     tcase_add_test(tests, large_sign);
     tcase_add_test(tests, three_thousand_cups);
+    tcase_add_test(tests, care_cards);
     tcase_add_test(tests, same_bytes);
     tcase_add_test(tests, papers);
     tcase_add_test(tests, memory_may_run_out);

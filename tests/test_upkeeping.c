@@ -3,6 +3,7 @@
  * that runs out. Numbers are in the cases of the command and in test_upkeep.c. */
 #include "compare.h"
 #include "failing.h"
+#include "runnel/draw.h"
 #include "runnel/read.h"
 #include "runnel/write_upkeep.h"
 #include "write/care.h"
@@ -227,6 +228,10 @@ static runnel_status work_through(const runnel_job *job, bool for_good, FILE *ou
         status = runnel_write_upkeep_json(job, &made, out);
     if (!status)
         status = runnel_write_upkeep_ics(job, &made, &issue, out);
+    if (!status)
+        status = runnel_write_upkeep_html(job, &made, out);
+    if (!status)
+        status = runnel_draw_upkeep(job, &made, &(runnel_paper){.size = RUNNEL_PAPER_A5}, out);
     runnel_upkeeping_clear(&made);
     return status;
 }

@@ -11,6 +11,7 @@
 #include "runnel/job.h"
 #include "runnel/paper.h"
 #include "runnel/plan.h"
+#include "runnel/upkeeping.h"
 
 #include <stdio.h>
 
@@ -22,6 +23,11 @@ extern "C" {
  * true proportion, times, and places for the pen; warnings first. */
 runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,
                                const runnel_paper *paper, FILE *out);
+
+/** The care card for whoever gets a piece, in plain words; one kind of piece fits on both sides of
+ * a postcard. */
+runnel_status runnel_draw_upkeep(const runnel_job *job, const runnel_upkeeping *upkeeping,
+                                 const runnel_paper *paper, FILE *out);
 
 #ifdef __cplusplus
 }

@@ -21,5 +21,9 @@ static void clear(void *made) {
 
 int run_damp(const cli_arguments *arguments) {
     runnel_damping damping = {.part_count = 0};
-    return run_work(arguments, &(cli_work){make, write_text, write_json, NULL, clear, &damping});
+    return run_work(arguments, &(cli_work){.make = make,
+                                           .text = write_text,
+                                           .json = write_json,
+                                           .clear = clear,
+                                           .made = &damping});
 }

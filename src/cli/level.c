@@ -21,5 +21,9 @@ static void clear(void *made) {
 
 int run_level(const cli_arguments *arguments) {
     runnel_levelling_plan levelling = {.cavity_count = 0};
-    return run_work(arguments, &(cli_work){make, write_text, write_json, NULL, clear, &levelling});
+    return run_work(arguments, &(cli_work){.make = make,
+                                           .text = write_text,
+                                           .json = write_json,
+                                           .clear = clear,
+                                           .made = &levelling});
 }

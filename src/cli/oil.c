@@ -21,5 +21,8 @@ static void clear(void *made) {
 
 int run_oil(const cli_arguments *arguments) {
     runnel_oiling_plan oiling = {.part_count = 0};
-    return run_work(arguments, &(cli_work){make, write_text, write_json, NULL, clear, &oiling});
+    return run_work(
+        arguments,
+        &(cli_work){
+            .make = make, .text = write_text, .json = write_json, .clear = clear, .made = &oiling});
 }

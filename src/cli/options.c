@@ -54,7 +54,7 @@ static const cli_command commands[COMMAND_COUNT] = {
          "Reads a job file, or takes one board by its size, and the day of delivery, and writes a "
          "note for whoever gets the piece: the dates of the first weeks and those after them, how "
          "much goes on, how, what not to do, and when to sand it; or the same for a calendar.",
-         "text json ics", OPERAND_BOARD},
+         "text json html ics pdf svg png", OPERAND_BOARD},
     [COMMAND_DAMP] =
         {"damp", "[JOB.yaml]", "how damp the wood is and gets, and how the pieces move",
          "Reads a job file, or takes one board by its size, and the air of the shop and where the "
@@ -144,7 +144,7 @@ enum {
     OILS = (TAKES(COMMAND_OIL) | SHEETS),
     KEEPS = TAKES(COMMAND_UPKEEP),
     DAMPS = TAKES(COMMAND_DAMP),
-    DRAWS = TAKES(COMMAND_CARD),
+    DRAWS = TAKES(COMMAND_CARD) | KEEPS,
     JOBS = (MAKES | SEALS | LEVELS | OILS | KEEPS | DAMPS), /* all that work on a job */
     TRIES = TAKES(COMMAND_TRIAL),
     RESCUES = TAKES(COMMAND_RESCUE),
@@ -459,7 +459,7 @@ static const cli_option options[OPTION_IDS] = {
     JOBS | LISTS | RESCUES | CURES, GROUP_OUTPUT, VALUES_FOLDER, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_PAPER] = {"paper", 0, "SIZE", "of what is drawn: a4, letter, a5 or 4x6; otherwise a4",
     DRAWS, GROUP_OUTPUT, VALUES_PAPERS, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
-[OPTION_FORMAT] = {"format", 0, "FORMAT", "of the output: text, json, for a list csv, for a calendar ics, or drawn as pdf, svg or png; otherwise by the ending of the file",
+[OPTION_FORMAT] = {"format", 0, "FORMAT", "of the output: text, json, for a list csv, for a calendar ics, html for a page, or drawn as pdf, svg or png; otherwise by the ending of the file",
     JOBS | LISTS | TRIES | RESCUES | CURES, GROUP_OUTPUT, VALUES_FORMAT, true, NULL, NOWHERE, UNMEASURED, UNTOLD},
 [OPTION_OUTPUT] = {"output", 'o', "FILE", "write to a file, whole or not at all",
     JOBS | LISTS | TRIES | RESCUES | CURES, GROUP_OUTPUT, VALUES_FILE, true, NULL, NOWHERE, UNMEASURED, UNTOLD},

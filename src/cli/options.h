@@ -300,7 +300,7 @@ command_id command_named(const char *name);
 
 /** What can be listed, in the order of runnel_list_kind. */
 /** All formats that have an ending of their own. */
-#define FORMAT_WORDS "json csv ics pdf svg png"
+#define FORMAT_WORDS "json csv html ics pdf svg png"
 #define LIST_WORDS   "resins cutters woods oils upkeep work fonts"
 
 /** Place of a word in a list parted by blanks, or -1. */

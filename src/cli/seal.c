@@ -21,5 +21,9 @@ static void clear(void *made) {
 
 int run_seal(const cli_arguments *arguments) {
     runnel_sealing sealing = {.part_count = 0};
-    return run_work(arguments, &(cli_work){make, write_text, write_json, NULL, clear, &sealing});
+    return run_work(arguments, &(cli_work){.make = make,
+                                           .text = write_text,
+                                           .json = write_json,
+                                           .clear = clear,
+                                           .made = &sealing});
 }

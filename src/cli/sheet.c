@@ -21,5 +21,8 @@ static void clear(void *made) {
 
 int run_sheet(const cli_arguments *arguments) {
     runnel_sheet sheet = {.sealed = false};
-    return run_work(arguments, &(cli_work){make, write_text, write_json, NULL, clear, &sheet});
+    return run_work(
+        arguments,
+        &(cli_work){
+            .make = make, .text = write_text, .json = write_json, .clear = clear, .made = &sheet});
 }

@@ -32,6 +32,15 @@ static runnel_status write_ics(const runnel_job *job, const void *made, FILE *ou
     return runnel_write_upkeep_ics(job, &all->upkeeping, &all->issue, out);
 }
 
+static runnel_status write_html(const runnel_job *job, const void *made, FILE *out) {
+    return runnel_write_upkeep_html(job, &((const kept *)made)->upkeeping, out);
+}
+
+static runnel_status draw(const runnel_job *job, const void *made, const runnel_paper *paper,
+                          FILE *out) {
+    return runnel_draw_upkeep(job, &((const kept *)made)->upkeeping, paper, out);
+}
+
 static void clear(void *made) {
     runnel_upkeeping_clear(&((kept *)made)->upkeeping);
 }
@@ -42,6 +51,8 @@ int run_upkeep(const cli_arguments *arguments) {
                                            .text = write_text,
                                            .json = write_json,
                                            .ics = write_ics,
+                                           .html = write_html,
+                                           .draw = draw,
                                            .clear = clear,
                                            .made = &all});
 }

@@ -7,11 +7,18 @@
 
 #include <string.h>
 
+bool is_drawn(const cli_arguments *arguments) {
+    const char *format = arguments->values[OPTION_FORMAT];
+    return format && word_in("pdf svg png", format) >= 0;
+}
+
 /* What the writers get. */
 typedef struct worked {
     const runnel_job *job;
     const void *made;
     runnel_status (*write)(const runnel_job *job, const void *made, FILE *out);
+    const cli_work *work;
+    runnel_paper paper;
 } worked;
 
 static runnel_status write_worked(const void *what, FILE *out) {
@@ -19,13 +26,21 @@ static runnel_status write_worked(const void *what, FILE *out) {
     return all->write(all->job, all->made, out);
 }
 
+static runnel_status draw_worked(const void *what, FILE *out) {
+    const worked *all = what;
+    return all->work->draw(all->job, all->made, &all->paper, out);
+}
+
 static runnel_status make(const cli_arguments *arguments, const runnel_tables *tables,
-                          const cli_work *work, runnel_job *job) {
+                          const cli_work *work, runnel_job *job, runnel_paper *paper) {
     runnel_problems problems;
     runnel_problems_init(&problems);
+    runnel_status sheet = read_paper(arguments, &problems, paper);
     runnel_status status = draft_job(arguments, tables, &problems, job);
     if (!status)
         status = work->make(job, tables, &problems, work->made);
+    if (sheet && (!status || status == RUNNEL_NOT_POSSIBLE))
+        status = sheet;
     if (status && status != RUNNEL_NOT_POSSIBLE)
         show_problems(&problems, status);
     runnel_problems_clear(&problems);
@@ -36,17 +51,22 @@ int run_work(const cli_arguments *arguments, const cli_work *work) {
     const char *format = arguments->values[OPTION_FORMAT];
     runnel_tables tables = {0};
     runnel_job job;
+    runnel_paper paper;
     runnel_job_init(&job);
     runnel_status status = read_tables(arguments, &tables);
     if (!status)
-        status = make(arguments, &tables, work, &job);
+        status = make(arguments, &tables, work, &job, &paper);
     if (!status || status == RUNNEL_NOT_POSSIBLE) {
-        worked all = {&job, work->made, work->text};
+        worked all = {&job, work->made, work->text, work, paper};
         if (format && !strcmp(format, "json"))
             all.write = work->json;
         else if (format && !strcmp(format, "ics"))
             all.write = work->ics;
-        runnel_status written = write_output(arguments->values[OPTION_OUTPUT], write_worked, &all);
+        else if (format && !strcmp(format, "html"))
+            all.write = work->html;
+        runnel_status written =
+            write_output(arguments->values[OPTION_OUTPUT],
+                         is_drawn(arguments) ? draw_worked : write_worked, &all);
         status = written ? written : status;
     }
     work->clear(work->made);
@@ -57,7 +77,7 @@ int run_work(const cli_arguments *arguments, const cli_work *work) {
 
 runnel_status read_issue(const cli_arguments *arguments, runnel_problems *problems,
                          runnel_calendar_issue *issue) {
-    const char *written = arguments->values[OPTION_WRITTEN];
+    const char *written = is_drawn(arguments) ? NULL : arguments->values[OPTION_WRITTEN];
     const char *revision = arguments->values[OPTION_REVISION];
     runnel_place place = {.file = "command line", .field = "--written"};
     runnel_status first =
@@ -69,15 +89,10 @@ runnel_status read_issue(const cli_arguments *arguments, runnel_problems *proble
     return first ? first : second;
 }
 
-bool is_drawn(const cli_arguments *arguments) {
-    const char *format = arguments->values[OPTION_FORMAT];
-    return format && word_in("pdf svg png", format) >= 0;
-}
-
 runnel_status read_paper(const cli_arguments *arguments, runnel_problems *problems,
                          runnel_paper *paper) {
     const char *size = arguments->values[OPTION_PAPER];
-    const char *written = arguments->values[OPTION_WRITTEN];
+    const char *written = is_drawn(arguments) ? arguments->values[OPTION_WRITTEN] : NULL;
     runnel_place place = {.file = "command line", .field = "--paper"};
     *paper = (runnel_paper){.size = RUNNEL_PAPER_A4};
     if (is_drawn(arguments))

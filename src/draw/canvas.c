@@ -31,6 +31,7 @@ typedef struct mark {
     runnel_type type;
     runnel_side side;
     double x_mm, y_mm, width_mm; /* of text */
+    double scale;                /* of its type */
     double *points;              /* of polygons: x and y in turn */
     size_t *starts;
     size_t count;
@@ -43,6 +44,7 @@ struct runnel_canvas {
     double width_mm, height_mm;
     PangoContext *context;
     PangoFontMap *fonts;
+    double type_scale;
     size_t page, page_count;
     runnel_ink *inks; /* of each mark */
     mark *marks;
@@ -86,6 +88,7 @@ runnel_status runnel_canvas_new(const runnel_paper *paper, runnel_canvas **canva
     made->paper = *paper;
     made->width_mm = width_mm;
     made->height_mm = height_mm;
+    made->type_scale = 1;
     make_context(made);
     *canvas = made;
     return RUNNEL_OK;
@@ -104,6 +107,10 @@ void runnel_canvas_free(runnel_canvas *canvas) {
     runnel_free(canvas->inks);
     runnel_free(canvas->marks);
     runnel_free(canvas);
+}
+
+void runnel_canvas_scale_type(runnel_canvas *canvas, double scale) {
+    canvas->type_scale = scale;
 }
 
 double runnel_canvas_width(const runnel_canvas *canvas) {
@@ -162,11 +169,11 @@ static double mm_of(int units) {
 }
 
 /* To be unreferenced by the caller. */
-static PangoLayout *lay(const runnel_canvas *canvas, runnel_type type, double width_mm,
-                        const char *text) {
+static PangoLayout *lay(const runnel_canvas *canvas, runnel_type type, double scale,
+                        double width_mm, const char *text) {
     PangoLayout *layout = pango_layout_new(canvas->context);
     PangoFontDescription *font = pango_font_description_from_string(family);
-    pango_font_description_set_absolute_size(font, types[type].points * PANGO_SCALE);
+    pango_font_description_set_absolute_size(font, types[type].points * scale * PANGO_SCALE);
     pango_font_description_set_weight(font,
                                       types[type].bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
     pango_layout_set_font_description(layout, font);
@@ -182,7 +189,7 @@ static PangoLayout *lay(const runnel_canvas *canvas, runnel_type type, double wi
 double runnel_canvas_text_height(runnel_canvas *canvas, runnel_type type, double width_mm,
                                  const char *text) {
     int width, height;
-    PangoLayout *layout = lay(canvas, type, width_mm, text);
+    PangoLayout *layout = lay(canvas, type, canvas->type_scale, width_mm, text);
     pango_layout_get_size(layout, &width, &height);
     g_object_unref(layout);
     return mm_of(height);
@@ -190,7 +197,7 @@ double runnel_canvas_text_height(runnel_canvas *canvas, runnel_type type, double
 
 double runnel_canvas_text_width(runnel_canvas *canvas, runnel_type type, const char *text) {
     int width, height;
-    PangoLayout *layout = lay(canvas, type, 0, text);
+    PangoLayout *layout = lay(canvas, type, canvas->type_scale, 0, text);
     pango_layout_get_size(layout, &width, &height);
     g_object_unref(layout);
     return mm_of(width);
@@ -200,15 +207,19 @@ static PangoLayout *lay_mark(const runnel_canvas *canvas, const mark *of, const 
     static const PangoAlignment sides[] = {[RUNNEL_SIDE_LEFT] = PANGO_ALIGN_LEFT,
                                            [RUNNEL_SIDE_MIDDLE] = PANGO_ALIGN_CENTER,
                                            [RUNNEL_SIDE_RIGHT] = PANGO_ALIGN_RIGHT};
-    PangoLayout *layout = lay(canvas, of->type, of->width_mm, text);
+    PangoLayout *layout = lay(canvas, of->type, of->scale, of->width_mm, text);
     pango_layout_set_alignment(layout, sides[of->side]);
     return layout;
 }
 
 double runnel_canvas_text(runnel_canvas *canvas, runnel_type type, runnel_side side, double x_mm,
                           double y_mm, double width_mm, const char *text) {
-    const mark fresh = {
-        .type = type, .side = side, .x_mm = x_mm, .y_mm = y_mm, .width_mm = width_mm};
+    const mark fresh = {.type = type,
+                        .side = side,
+                        .x_mm = x_mm,
+                        .y_mm = y_mm,
+                        .width_mm = width_mm,
+                        .scale = canvas->type_scale};
     PangoRectangle ink, logical;
     PangoLayout *layout = lay_mark(canvas, &fresh, text);
     pango_layout_get_extents(layout, &ink, &logical);

@@ -51,6 +51,9 @@ void runnel_canvas_free(runnel_canvas *canvas);
 double runnel_canvas_width(const runnel_canvas *canvas);
 double runnel_canvas_height(const runnel_canvas *canvas);
 
+/** Sets all type that is drawn from now on at another size, 1 as the scale says. */
+void runnel_canvas_scale_type(runnel_canvas *canvas, double scale);
+
 /** Starts a page; what follows is drawn on it. */
 void runnel_canvas_page(runnel_canvas *canvas);
 /** Goes back to a page, from 0, as for what stands below each one. */

@@ -52,6 +52,7 @@ static void draw_feet(runnel_leaf *leaf, const char *title) {
         snprintf(number, sizeof number, "page %zu of %zu", i + 1, pages);
         double room_mm = width_mm - runnel_canvas_text_width(canvas, RUNNEL_TYPE_SMALL, number) - 4;
         size_t length = short_title ? strlen(short_title) : 0;
+        leaf->text.failed = leaf->text.failed || !short_title;
         while (length &&
                runnel_canvas_text_width(canvas, RUNNEL_TYPE_SMALL, short_title) > room_mm) {
             do
@@ -70,9 +71,11 @@ static void draw_feet(runnel_leaf *leaf, const char *title) {
 
 runnel_status runnel_leaf_close(runnel_leaf *leaf, const char *title) {
     leaf->title = runnel_copy_text(title);
-    if (!leaf->title || leaf->text.failed)
+    if (!leaf->title)
         return RUNNEL_E_NO_MEMORY;
     draw_feet(leaf, leaf->title);
+    if (leaf->text.failed)
+        return RUNNEL_E_NO_MEMORY;
     return runnel_canvas_status(leaf->canvas);
 }
 
@@ -161,7 +164,11 @@ void runnel_leaf_text(runnel_leaf *leaf, runnel_type type, double indent_mm, con
 }
 
 void runnel_leaf_fact(runnel_leaf *leaf, const char *label, double column_mm, const char *text) {
-    runnel_leaf_need(leaf, runnel_canvas_text_height(leaf->canvas, RUNNEL_TYPE_BODY, 0, label));
+    double text_mm = runnel_canvas_text_height(leaf->canvas, RUNNEL_TYPE_BODY,
+                                               runnel_leaf_width(leaf) - column_mm, text);
+    double most_mm = leaf->bottom_mm - leaf->top_mm;
+    double line_mm = runnel_canvas_text_height(leaf->canvas, RUNNEL_TYPE_BODY, 0, label);
+    runnel_leaf_need(leaf, text_mm <= most_mm ? fmax(text_mm, line_mm) : line_mm);
     runnel_canvas_text(leaf->canvas, RUNNEL_TYPE_STRONG, RUNNEL_SIDE_LEFT, leaf->left_mm,
                        leaf->y_mm, 0, label);
     draw_paragraph(leaf, RUNNEL_TYPE_BODY, leaf->left_mm + column_mm, text);

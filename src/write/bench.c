@@ -10,27 +10,34 @@ void runnel_bench_title(runnel_flow *flow, const runnel_job *job) {
     runnel_flow_add(flow, job->name ? job->name : job->file ? job->file : "one cavity");
 }
 
-void runnel_bench_warnings(FILE *out, const runnel_plan *plan) {
+void runnel_bench_warning_head(FILE *out, size_t count) {
     runnel_flow flow;
-    if (!plan->warning_count)
-        return;
     runnel_flow_begin(&flow, out, 0);
-    runnel_flow_format(&flow, "%zu %s", plan->warning_count,
-                       plan->warning_count == 1 ? "WARNING. Read it" : "WARNINGS. Read them");
+    runnel_flow_format(&flow, "%zu %s", count,
+                       count == 1 ? "WARNING. Read it" : "WARNINGS. Read them");
     runnel_flow_add(&flow, " before a can is opened:");
     runnel_flow_end(&flow);
-    for (size_t i = 0; i < plan->warning_count; i++) {
-        const runnel_warning *warning = &plan->warnings[i];
-        runnel_flow_begin(&flow, out, 2);
-        runnel_flow_add(&flow, "!");
-        runnel_flow_tab(&flow, 4);
-        if (warning->where && *warning->where) {
-            runnel_flow_add(&flow, warning->where);
-            runnel_flow_add(&flow, ": ");
-        }
-        runnel_flow_add(&flow, warning->text);
-        runnel_flow_end(&flow);
+}
+
+void runnel_bench_warning(FILE *out, const char *where, const char *text) {
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, 2);
+    runnel_flow_add(&flow, "!");
+    runnel_flow_tab(&flow, 4);
+    if (where && *where) {
+        runnel_flow_add(&flow, where);
+        runnel_flow_add(&flow, ": ");
     }
+    runnel_flow_add(&flow, text);
+    runnel_flow_end(&flow);
+}
+
+void runnel_bench_warnings(FILE *out, const runnel_plan *plan) {
+    if (!plan->warning_count)
+        return;
+    runnel_bench_warning_head(out, plan->warning_count);
+    for (size_t i = 0; i < plan->warning_count; i++)
+        runnel_bench_warning(out, plan->warnings[i].where, plan->warnings[i].text);
     fputc('\n', out);
 }
 

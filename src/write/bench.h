@@ -14,6 +14,10 @@ void runnel_bench_title(runnel_flow *flow, const runnel_job *job);
 /** The warnings, which are to be read before a can is opened; nothing when there is none. */
 void runnel_bench_warnings(FILE *out, const runnel_plan *plan);
 
+/** The line above so many warnings, and one of them; `where` may be NULL or "". */
+void runnel_bench_warning_head(FILE *out, size_t count);
+void runnel_bench_warning(FILE *out, const char *where, const char *text);
+
 /** Adds a ratio as "2:1 by volume". */
 void runnel_bench_ratio(runnel_flow *flow, const runnel_ratio *ratio);
 

@@ -2,7 +2,8 @@
 #include "runnel/cautions.h"
 #include "runnel/write_upkeep.h"
 #include "write/care.h"
-#include "write/finish_lines.h"
+#include "write/care_note.h"
+#include "write/html.h"
 
 #include <string.h>
 
@@ -24,23 +25,22 @@ static const char *name_of(const runnel_upkeeping *upkeeping, const runnel_upkee
 
 /* ---- When ------------------------------------------------------------------------------------ */
 
-static void write_date(const runnel_upkeeping *upkeeping, const runnel_upkeep_task *task,
-                       runnel_date date, FILE *out) {
+static void add_date(const runnel_upkeeping *upkeeping, const runnel_upkeep_task *task,
+                     runnel_date date, runnel_doc *doc) {
     char words[RUNNEL_DATE_SIZE], amount[40];
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 2);
-    runnel_flow_add(&flow, runnel_date_words(date, words, sizeof words));
-    runnel_flow_tab(&flow, DATE_COLUMN);
+    runnel_doc_say(doc, &flow);
     if (task->amount_mm3 > 0) {
         runnel_flow_add(&flow, runnel_care_amount(task->amount_mm3, amount, sizeof amount));
         runnel_flow_add(&flow, ", ");
     }
     runnel_flow_add(&flow, name_of(upkeeping, task));
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_ENTRY, runnel_date_words(date, words, sizeof words), &flow);
 }
 
 /* The first weeks date by date, then each task that goes on with its first date. */
-static void write_dates(const runnel_upkeeping *upkeeping, const runnel_upkeep *upkeep, FILE *out) {
+static void add_dates(const runnel_upkeeping *upkeeping, const runnel_upkeep *upkeep,
+                      runnel_doc *doc) {
     runnel_upkeep_walk walk = {{0}};
     runnel_date date;
     size_t index;
@@ -51,13 +51,12 @@ static void write_dates(const runnel_upkeeping *upkeeping, const runnel_upkeep *
         const runnel_upkeep_task *task = &upkeep->tasks[index];
         if (!task->count && told[index])
             continue;
-        write_date(upkeeping, task, date, out);
+        add_date(upkeeping, task, date, doc);
         if (!task->count) {
             runnel_flow flow;
-            runnel_flow_begin(&flow, out, DATE_COLUMN);
-            runnel_flow_add(&flow, "and from then on ");
+            runnel_flow_add(runnel_doc_say(doc, &flow), "and from then on ");
             runnel_flow_add(&flow, runnel_care_every(task->every_days, every, sizeof every));
-            runnel_flow_end(&flow);
+            runnel_doc_said(doc, RUNNEL_DOC_ENTRY, "", &flow);
         }
         told[index] = true;
         left -= !task->count || walk.done[index] == task->count;
@@ -65,49 +64,47 @@ static void write_dates(const runnel_upkeeping *upkeeping, const runnel_upkeep *
 }
 
 /* What the owner sees goes before what was planned. */
-static void write_drop(const runnel_upkeeping *upkeeping, const runnel_upkeep *upkeep, FILE *out) {
+static void add_drop(const runnel_upkeeping *upkeeping, const runnel_upkeep *upkeep,
+                     runnel_doc *doc) {
     char every[40];
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 2);
-    runnel_flow_add(&flow, "Put a drop of water on it. When it soaks in, the ");
+    runnel_flow_add(runnel_doc_say(doc, &flow),
+                    "Put a drop of water on it. When it soaks in, the ");
     runnel_flow_add(&flow, upkeeping->oil ? "oil" : "coating");
     runnel_flow_add(&flow, " is due now, and from then on ");
     runnel_flow_add(&flow, runnel_care_every(upkeep->soaks_in_days, every, sizeof every));
     runnel_flow_add(&flow, ". When it still stands as a bead on the day told here, wait: ");
     runnel_flow_add(&flow, runnel_care_every(upkeep->beads_days, every, sizeof every));
     runnel_flow_add(&flow, " is enough.");
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
 }
 
-static void write_part(const runnel_upkeeping *upkeeping, const runnel_upkeeping_part *part,
-                       FILE *out) {
+static void add_part(const runnel_upkeeping *upkeeping, const runnel_upkeeping_part *part,
+                     runnel_doc *doc) {
     char amount[40];
     runnel_flow flow;
-    fputc('\n', out);
-    runnel_flow_begin(&flow, out, 0);
-    runnel_flow_add(&flow, "When: ");
+    runnel_flow_add(runnel_doc_say(doc, &flow), "When: ");
     runnel_flow_add(&flow, part->piece);
     if (part->count > 1)
         runnel_flow_format(&flow, ", each of %zu" RUNNEL_STICK "pieces", part->count);
-    runnel_flow_end(&flow);
-    write_dates(upkeeping, &part->upkeep, out);
-    runnel_flow_begin(&flow, out, 2);
-    runnel_flow_add(&flow, "In all about ");
+    runnel_doc_said(doc, RUNNEL_DOC_HEAD, "", &flow);
+    add_dates(upkeeping, &part->upkeep, doc);
+    runnel_flow_add(runnel_doc_say(doc, &flow), "In all about ");
     runnel_flow_add(&flow, runnel_care_amount(part->upkeep.first_year_mm3, amount, sizeof amount));
     runnel_flow_add(&flow, " in the first year and ");
     runnel_flow_add(&flow, runnel_care_amount(part->upkeep.year_mm3, amount, sizeof amount));
     runnel_flow_add(&flow, " in each year after it.");
-    runnel_flow_end(&flow);
-    write_drop(upkeeping, &part->upkeep, out);
+    runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
+    add_drop(upkeeping, &part->upkeep, doc);
 }
 
 /* ---- How, and how not ------------------------------------------------------------------------ */
 
-static void write_how(const runnel_upkeeping *upkeeping, FILE *out) {
+static void add_how(const runnel_upkeeping *upkeeping, runnel_doc *doc) {
     char how[RUNNEL_CARE_SIZE];
     const runnel_upkeep *upkeep = &upkeeping->parts[0].upkeep;
     runnel_upkeep_kind before = RUNNEL_UPKEEP_SAND;
-    runnel_finish_heading(out, "How");
+    runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "How");
     for (size_t i = 0; i < upkeep->task_count; i++) {
         runnel_upkeep_task task = upkeep->tasks[i];
         if (i && task.kind == before)
@@ -116,13 +113,14 @@ static void write_how(const runnel_upkeeping *upkeeping, FILE *out) {
         /* Several kinds of piece have an amount each. */
         if (upkeeping->part_count > 1)
             task.amount_mm3 = 0;
-        runnel_finish_item(out, "-", runnel_care_how(upkeeping, &task, how, sizeof how));
+        runnel_doc_add(doc, RUNNEL_DOC_ITEM, "-",
+                       runnel_care_how(upkeeping, &task, how, sizeof how));
     }
 }
 
 /* Common practice; hot things on resin: it softens from about 50 to 60 degC on (data sheets of
  * casting resins); bleach: 1 tablespoon to a US gallon, USDA FSIS on cutting boards. */
-static void write_not(const runnel_upkeeping *upkeeping, FILE *out) {
+static void add_not(const runnel_upkeeping *upkeeping, runnel_doc *doc) {
     static const char *const indoors[] = {
         "No dishwasher, no soaking, and no standing in water.",
         "Wash both sides by hand, dry it at once, and let it stand on edge.",
@@ -138,13 +136,13 @@ static void write_not(const runnel_upkeeping *upkeeping, FILE *out) {
     const char *const *list = out_of_doors ? outdoors : indoors;
     size_t count =
         out_of_doors ? sizeof outdoors / sizeof *outdoors : sizeof indoors / sizeof *indoors;
-    runnel_finish_heading(out, "Please");
+    runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Please");
     for (size_t i = 0; i < count; i++)
-        runnel_finish_item(out, "-", list[i]);
+        runnel_doc_add(doc, RUNNEL_DOC_ITEM, "-", list[i]);
 }
 
 /* Of the cautions only those that concern an owner. */
-static void write_care(const runnel_upkeeping *upkeeping, FILE *out) {
+static void add_care(const runnel_upkeeping *upkeeping, runnel_doc *doc) {
     static const char *const owners[] = {"oily-rags", "nut-oil", "food-grade-oil", "solvent-vapour",
                                          "wood-dust"};
     bool any = false;
@@ -155,15 +153,15 @@ static void write_care(const runnel_upkeeping *upkeeping, FILE *out) {
         if (!due)
             continue;
         if (!any)
-            runnel_finish_heading(out, "Take care");
+            runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Take care");
         any = true;
-        runnel_finish_item(out, "!", caution->text);
+        runnel_doc_add(doc, RUNNEL_DOC_ITEM, "!", caution->text);
     }
 }
 
 /* ---- What it is worked out with -------------------------------------------------------------- */
 
-static void write_taken(const runnel_upkeeping *upkeeping, FILE *out) {
+static void add_taken(const runnel_upkeeping *upkeeping, runnel_doc *doc) {
     static const struct {
         unsigned bit;
         const char *text;
@@ -175,7 +173,7 @@ static void write_taken(const runnel_upkeeping *upkeeping, FILE *out) {
     runnel_flow flow;
     if (!upkeeping->taken)
         return;
-    runnel_flow_begin(&flow, out, 0);
+    runnel_doc_say(doc, &flow);
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         if (!(upkeeping->taken & words[i].bit))
             continue;
@@ -184,18 +182,17 @@ static void write_taken(const runnel_upkeeping *upkeeping, FILE *out) {
         between = ", ";
     }
     runnel_flow_add(&flow, ".");
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_TEXT, "", &flow);
 }
 
-static void write_basis(const runnel_upkeeping *upkeeping, FILE *out) {
+static void add_basis(const runnel_upkeeping *upkeeping, runnel_doc *doc) {
     static const char *const uses[] = {
         "",          "used a few times a year", "used about once a week",  "used every day",
         "often wet", "outdoors under a roof",   "outdoors in sun and rain"};
     static const char *const washings[] = {"", "wiped clean", "washed by hand", "scrubbed"};
     char words[RUNNEL_DATE_SIZE];
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 0);
-    runnel_flow_add(&flow, "Delivered on ");
+    runnel_flow_add(runnel_doc_say(doc, &flow), "Delivered on ");
     runnel_flow_add(&flow, runnel_date_words(upkeeping->delivered, words, sizeof words));
     runnel_flow_add(&flow, ". Finished with ");
     runnel_flow_add(&flow, runnel_care_finish(upkeeping));
@@ -212,18 +209,35 @@ static void write_basis(const runnel_upkeeping *upkeeping, FILE *out) {
     if (upkeeping->water)
         runnel_flow_add(&flow, upkeeping->water == RUNNEL_WATER_BEADS ? " Water still beads on it."
                                                                       : " Water soaks into it.");
-    runnel_flow_end(&flow);
-    write_taken(upkeeping, out);
+    runnel_doc_said(doc, RUNNEL_DOC_TEXT, "", &flow);
+    add_taken(upkeeping, doc);
+}
+
+void runnel_care_note(const runnel_job *job, const runnel_upkeeping *upkeeping, runnel_doc *doc) {
+    doc->column = DATE_COLUMN;
+    runnel_doc_begin(doc, "Care", job, &upkeeping->oiling.plan);
+    add_basis(upkeeping, doc);
+    for (size_t i = 0; i < upkeeping->part_count; i++)
+        add_part(upkeeping, &upkeeping->parts[i], doc);
+    add_how(upkeeping, doc);
+    add_not(upkeeping, doc);
+    add_care(upkeeping, doc);
 }
 
 runnel_status runnel_write_upkeep_text(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                        FILE *out) {
-    runnel_finish_head(out, "Care", job, &upkeeping->oiling.plan);
-    write_basis(upkeeping, out);
-    for (size_t i = 0; i < upkeeping->part_count; i++)
-        write_part(upkeeping, &upkeeping->parts[i], out);
-    write_how(upkeeping, out);
-    write_not(upkeeping, out);
-    write_care(upkeeping, out);
-    return runnel_layout_close(out);
+    runnel_doc doc = {.count = 0};
+    runnel_care_note(job, upkeeping, &doc);
+    runnel_status status = runnel_doc_write(&doc, out);
+    runnel_doc_clear(&doc);
+    return status;
+}
+
+runnel_status runnel_write_upkeep_html(const runnel_job *job, const runnel_upkeeping *upkeeping,
+                                       FILE *out) {
+    runnel_doc doc = {.count = 0};
+    runnel_care_note(job, upkeeping, &doc);
+    runnel_status status = runnel_doc_write_html(&doc, out);
+    runnel_doc_clear(&doc);
+    return status;
 }

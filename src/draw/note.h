@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * A document on paper, laid out but not yet written.
+ */
+#ifndef RUNNEL_DRAW_NOTE_H
+#define RUNNEL_DRAW_NOTE_H
+
+#include "draw/leaf.h"
+#include "write/doc.h"
+
+/** @param leaf replaced; cleared by the caller, empty on failure @return RUNNEL_OK;
+ * RUNNEL_E_RANGE; RUNNEL_E_NO_MEMORY */
+runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_paper *paper, runnel_leaf *leaf);
+
+/** Lays it out and writes it. @return as runnel_draw_card */
+runnel_status runnel_note_draw(const runnel_doc *doc, const runnel_paper *paper, FILE *out);
+
+#endif

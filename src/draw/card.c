@@ -293,24 +293,41 @@ static const char *name_block(card *c, const runnel_plan_batch *batch, size_t in
     return runnel_leaf_said(&c->leaf, &flow);
 }
 
+/* What is weighed of a cup, or of all of a batch that was not dealt out. */
+static const runnel_weighing *weighing_of(const runnel_plan_batch *batch, size_t index) {
+    return batch->cup_count > 1 ? &batch->cups[index].load.weighing : &batch->weighing;
+}
+
+static double name_height(card *c, const runnel_plan_batch *batch, size_t index) {
+    const double air_mm = 1.5;
+    return runnel_canvas_text_height(c->leaf.canvas, RUNNEL_TYPE_STRONG,
+                                     runnel_leaf_width(&c->leaf) - 2 * pad_mm,
+                                     name_block(c, batch, index, weighing_of(batch, index))) +
+           air_mm;
+}
+
+static double block_height(card *c, const runnel_plan_batch *batch, size_t index) {
+    runnel_card_pour pours[RUNNEL_CARD_POURS];
+    const runnel_plan_cup *cup = batch->cup_count ? &batch->cups[index] : NULL;
+    size_t count = runnel_card_pours(weighing_of(batch, index), pours);
+    double rows_mm = head_mm + c->at->row_mm * (double)count;
+    return pad_mm + name_height(c, batch, index) + rows_mm + 2 + facts(c, batch, cup, 0, true) +
+           2 * blank_mm + 2;
+}
+
 /* One cup, or all of a batch that was not dealt out. */
 static void draw_block(card *c, const runnel_plan_batch *batch, size_t index) {
     runnel_leaf *leaf = &c->leaf;
     const runnel_plan_cup *cup = batch->cup_count ? &batch->cups[index] : NULL;
-    const runnel_weighing *weighing = batch->cup_count > 1 ? &cup->load.weighing : &batch->weighing;
-    runnel_card_pour pours[RUNNEL_CARD_POURS];
-    const double inner_mm = runnel_leaf_width(leaf) - 2 * pad_mm;
-    const double rows_mm = head_mm + c->at->row_mm * (double)runnel_card_pours(weighing, pours);
-    const double name_mm = runnel_canvas_text_height(leaf->canvas, RUNNEL_TYPE_STRONG, inner_mm,
-                                                     name_block(c, batch, index, weighing)) +
-                           1.5;
-    const double height_mm =
-        pad_mm + name_mm + rows_mm + 2 + facts(c, batch, cup, 0, true) + 2 * blank_mm + 2;
+    const runnel_weighing *weighing = weighing_of(batch, index);
+    const double height_mm = block_height(c, batch, index);
+    const double name_mm = name_height(c, batch, index);
     runnel_leaf_need(leaf, height_mm);
     const double top_mm = leaf->y_mm;
     leaf->y_mm += pad_mm;
     runnel_canvas_text(leaf->canvas, RUNNEL_TYPE_STRONG, RUNNEL_SIDE_LEFT, leaf->left_mm + pad_mm,
-                       leaf->y_mm, inner_mm, name_block(c, batch, index, weighing));
+                       leaf->y_mm, runnel_leaf_width(leaf) - 2 * pad_mm,
+                       name_block(c, batch, index, weighing));
     leaf->y_mm += name_mm;
     leaf->y_mm += draw_weighing(c, weighing) + 2;
     leaf->y_mm += facts(c, batch, cup, leaf->y_mm, false) + 1;
@@ -326,7 +343,10 @@ static void draw_batch(card *c, size_t index) {
     const runnel_plan_batch *batch = &c->plan->batches[index];
     runnel_flow flow;
     runnel_leaf_skip(leaf, 3);
-    runnel_leaf_need(leaf, 5 * line_mm);
+    /* The head of a batch stands on one page with its first cup, where a page has room for both. */
+    const double heads_mm = (c->narrow ? 5 : 3) * line_mm;
+    const double both_mm = heads_mm + block_height(c, batch, 0);
+    runnel_leaf_need(leaf, both_mm < leaf->bottom_mm - leaf->top_mm ? both_mm : heads_mm);
     runnel_leaf_rule(leaf, RUNNEL_LEAF_RULE);
     runnel_card_batch(runnel_leaf_say(leaf, &flow), c->job, c->plan, index);
     runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, runnel_leaf_said(leaf, &flow));

@@ -73,7 +73,8 @@ void runnel_timings_clear(runnel_timings *timings);
  * after its window is scuffed first.
  *
  * Further codes of warnings: "too-late" (not ready on the day asked for), "time-unknown" (a wait
- * that nobody told), "grit-skipped" (from one grit to one much finer).
+ * that nobody told), "grit-skipped" (from one grit to one much finer),
+ * "hours-too-short" (they have no room for all steps).
  *
  * @param jobs    checked; at least one
  * @param letter  sets the texts, as for runnel_plan_make
@@ -82,7 +83,8 @@ void runnel_timings_clear(runnel_timings *timings);
  * @return RUNNEL_OK; RUNNEL_NOT_POSSIBLE with all filled in that is known, when one of the jobs
  *         says so; told in `problems`: RUNNEL_E_MISSING for a job without a first and a last day,
  *         RUNNEL_E_CONFLICT for jobs that do not agree, RUNNEL_E_NOT_FOUND when the tables lack a
- *         work; RUNNEL_E_RANGE without a job, or with days that there are not; as runnel_plan_make
+ *         work, RUNNEL_E_RANGE when the calendar ends before the days do; RUNNEL_E_RANGE without a
+ *         job, or with days that there are not; as runnel_plan_make
  */
 runnel_status runnel_timings_make(const runnel_job *jobs, size_t count, const runnel_tables *tables,
                                   runnel_letter_function letter, runnel_problems *problems,

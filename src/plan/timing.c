@@ -178,11 +178,14 @@ static runnel_status open_shop(planning *p) {
     runnel_status status = hours ? hours : dates;
     if (!status)
         status = take_days_off(p);
+    if (status)
+        return status;
+    status = find_days(p);
     if (!status)
-        status = find_days(p);
-    return status
-               ? status
-               : runnel_week_open(&made->week, p->from, p->days, &made->off, made->zone, &p->open);
+        status = runnel_week_open(&made->week, p->from, p->days, &made->off, made->zone, &p->open);
+    return status == RUNNEL_E_RANGE ? tell(p, &p->jobs[0], status, "days.start", "--start",
+                                           "its days do not fit into the calendar")
+                                    : status;
 }
 
 /* ---- One job -----------------------------------------------------------------------------------
@@ -242,6 +245,31 @@ static runnel_status warn_of_unknown(runnel_making *making) {
                        FIGURE(making->job->shop_degc, 1));
 }
 
+/** The hours have no room for all steps: likely one that cannot be left is longer than any of them.
+ */
+static runnel_status warn_of_hours(runnel_making *making, const runnel_spans *open,
+                                   const runnel_timing *timing) {
+    const runnel_timing_step *longest = NULL;
+    const double minute_s = 60;
+    double span_s = 0;
+    for (size_t i = 0; i < open->count; i++)
+        span_s = fmax(span_s, open->items[i].to_s - open->items[i].from_s);
+    for (size_t i = 0; i < timing->step_count; i++)
+        if (!timing->steps[i].task.divides &&
+            (!longest || timing->steps[i].task.hands_s > longest->task.hands_s))
+            longest = &timing->steps[i];
+    if (longest && longest->task.hands_s > span_s)
+        return runnel_warn(making, "hours-too-short", "timeline",
+                           "'%s' takes %s min and cannot be left, but the longest hours of the "
+                           "shop are %s min: no day can be told",
+                           longest->text, FIGURE(longest->task.hands_s / minute_s, 0),
+                           FIGURE(span_s / minute_s, 0));
+    return runnel_warn(making, "hours-too-short", "timeline",
+                       "the hours of the shop have no room for all steps within %d days: no day "
+                       "can be told",
+                       DAYS_AHEAD);
+}
+
 /** Its steps, from its parts, and their days, in hours that are open. */
 static runnel_status plan_steps(const planning *p, const runnel_job *job, const runnel_spans *open,
                                 const runnel_sheet *sheet, runnel_timing *timing) {
@@ -262,6 +290,8 @@ static runnel_status plan_steps(const planning *p, const runnel_job *job, const 
         status = warn_of_grits(&making);
     if (!status && worked.unknown)
         status = warn_of_unknown(&making);
+    else if (!status && !timing->is_planned)
+        status = warn_of_hours(&making, open, timing);
     return status ? status : timing->is_planned ? answer : RUNNEL_NOT_POSSIBLE;
 }
 

@@ -179,10 +179,10 @@ static bool take_offset(const char **at, runnel_stamp *stamp) {
         ++*at;
         minutes = take_number(at);
     }
+    if (**at || hours.digits != 2 || minutes.digits != 2 || minutes.value >= 60 || hours.value > 14)
+        return false;
     stamp->offset_min = sign * (60 * hours.value + minutes.value);
-    return !**at && hours.digits == 2 && minutes.digits == 2 && minutes.value < 60 &&
-           hours.value <= 14 && stamp->offset_min <= MOST_OFFSET_MIN &&
-           stamp->offset_min >= -MOST_OFFSET_MIN;
+    return stamp->offset_min <= MOST_OFFSET_MIN && stamp->offset_min >= -MOST_OFFSET_MIN;
 }
 
 runnel_stamp_fault runnel_stamp_read(const char *text, runnel_day_order order,

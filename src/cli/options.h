@@ -298,10 +298,12 @@ command_id command_named(const char *name);
 /** The words that --size-to takes, in the order of runnel_size_to. */
 #define SIZE_TO_WORDS "high likely"
 
-/** What can be listed, in the order of runnel_list_kind. */
+/** Formats that are drawn, in the order of runnel_paper_kind. */
+#define DRAWN_WORDS "pdf svg png"
 /** All formats that have an ending of their own. */
-#define FORMAT_WORDS "json csv html ics pdf svg png"
-#define LIST_WORDS   "resins cutters woods oils upkeep work fonts"
+#define FORMAT_WORDS "json csv html ics " DRAWN_WORDS
+/** What can be listed, in the order of runnel_list_kind. */
+#define LIST_WORDS "resins cutters woods oils upkeep work fonts"
 
 /** Place of a word in a list parted by blanks, or -1. */
 int word_in(const char *words, const char *word);

@@ -9,7 +9,7 @@
 
 bool is_drawn(const cli_arguments *arguments) {
     const char *format = arguments->values[OPTION_FORMAT];
-    return format && word_in("pdf svg png", format) >= 0;
+    return format && word_in(DRAWN_WORDS, format) >= 0;
 }
 
 /* What the writers get. */
@@ -96,7 +96,7 @@ runnel_status read_paper(const cli_arguments *arguments, runnel_problems *proble
     runnel_place place = {.file = "command line", .field = "--paper"};
     *paper = (runnel_paper){.size = RUNNEL_PAPER_A4};
     if (is_drawn(arguments))
-        paper->kind = (runnel_paper_kind)word_in("pdf svg png", arguments->values[OPTION_FORMAT]);
+        paper->kind = (runnel_paper_kind)word_in(DRAWN_WORDS, arguments->values[OPTION_FORMAT]);
     runnel_status first =
         size ? runnel_paper_parse(size, problems, &place, &paper->size) : RUNNEL_OK;
     place.field = "--written";

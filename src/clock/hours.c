@@ -160,15 +160,13 @@ runnel_status runnel_week_parse(const char *text, runnel_problems *problems,
 /* ---- Days off ----------------------------------------------------------------------------------
  */
 
-/** Reads one item of a list of days off, "DAY" or "DAY to DAY". */
+/** Reads one item of a list of days off, "DAY" or "DAY to DAY", shorter than RUNNEL_SHOWN_SIZE. */
 static runnel_status take_off(const char *item, runnel_problems *problems,
                               const runnel_place *place, struct runnel_days_off_span *span) {
     char first[RUNNEL_SHOWN_SIZE], shown[RUNNEL_SHOWN_SIZE];
     const char *to = strstr(item, " to ");
     size_t length = to ? (size_t)(to - item) : strlen(item);
     struct runnel_days_off_span found;
-    if (length >= sizeof first)
-        length = sizeof first - 1;
     memcpy(first, item, length);
     first[length] = '\0';
     runnel_status status = runnel_date_parse(first, problems, place, &found.from);

@@ -9,6 +9,7 @@
 #include "runnel/units.h"
 #include "write/bench.h"
 #include "write/card_words.h"
+#include "write/doc.h"
 
 #include <math.h>
 
@@ -51,7 +52,7 @@ static void draw_warnings(card *c) {
     if (!c->plan->warning_count)
         return;
     runnel_leaf_rule(leaf, RUNNEL_LEAF_BAR);
-    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, "Read before a can is opened");
+    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, RUNNEL_DOC_READ_FIRST);
     for (size_t i = 0; i < c->plan->warning_count; i++) {
         const runnel_warning *warning = &c->plan->warnings[i];
         runnel_flow flow;

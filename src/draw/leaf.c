@@ -184,9 +184,6 @@ void runnel_leaf_rule(runnel_leaf *leaf, double thick_mm) {
  */
 
 runnel_flow *runnel_leaf_say(runnel_leaf *leaf, runnel_flow *flow) {
-    leaf->text.length = 0;
-    if (leaf->text.text)
-        leaf->text.text[0] = '\0';
     runnel_flow_into(flow, &leaf->text);
     return flow;
 }

@@ -48,7 +48,7 @@ static void draw_warning(runnel_leaf *leaf, const runnel_doc *doc, size_t index)
     }
     if (first) {
         runnel_leaf_rule(leaf, RUNNEL_LEAF_BAR);
-        runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, "Read before a can is opened");
+        runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, RUNNEL_DOC_READ_FIRST);
     }
     runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, text);
     if (last) {

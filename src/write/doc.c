@@ -34,9 +34,6 @@ void runnel_doc_add(runnel_doc *doc, runnel_doc_kind kind, const char *label, co
 }
 
 runnel_flow *runnel_doc_say(runnel_doc *doc, runnel_flow *flow) {
-    doc->line.length = 0;
-    if (doc->line.text)
-        doc->line.text[0] = '\0';
     runnel_flow_into(flow, &doc->line);
     return flow;
 }

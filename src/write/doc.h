@@ -10,6 +10,9 @@
 #include "runnel/plan.h"
 #include "write/layout.h"
 
+/** What stands above warnings. */
+#define RUNNEL_DOC_READ_FIRST "Read before a can is opened"
+
 /** What a block is. */
 typedef enum runnel_doc_kind {
     RUNNEL_DOC_TITLE,   /**< what it is, as label, and of what */

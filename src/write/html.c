@@ -128,9 +128,9 @@ runnel_status runnel_doc_write_html(const runnel_doc *doc, FILE *out) {
             fprintf(out, "</%s>\n", frame);
         if (next && frame != next)
             fprintf(out, "<%s>\n%s", next,
-                    doc->blocks[i].kind == RUNNEL_DOC_WARNING
-                        ? "<h2>Read before a can is opened</h2>\n"
-                        : "");
+                    doc->blocks[i].kind == RUNNEL_DOC_WARNING ? "<h2>" RUNNEL_DOC_READ_FIRST
+                                                                "</h2>\n"
+                                                              : "");
         frame = next;
         write_block(&doc->blocks[i], out);
     }

@@ -76,6 +76,9 @@ void runnel_flow_begin(runnel_flow *flow, FILE *out, size_t indent) {
 }
 
 void runnel_flow_into(runnel_flow *flow, runnel_text_sink *sink) {
+    sink->length = 0;
+    if (sink->text)
+        sink->text[0] = '\0';
     *flow = (runnel_flow){.sink = sink};
 }
 

@@ -45,8 +45,8 @@ typedef struct runnel_flow {
 /** Starts at the beginning of a line, with all lines indented. */
 void runnel_flow_begin(runnel_flow *flow, FILE *out, size_t indent);
 
-/** Starts a line that goes into a text, behind what that holds, and is never broken; blanks that no
- * line ends at stay what they are. */
+/** Starts a line that goes into a text, in place of what that holds, and is never broken; blanks
+ * that no line ends at stay what they are. */
 void runnel_flow_into(runnel_flow *flow, runnel_text_sink *sink);
 
 /** Adds text. */

@@ -134,6 +134,20 @@ runnel_status runnel_outline_union(const runnel_contours *contours, runnel_conto
 runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lines);
 
 /**
+ * What lies within a distance of lines or of a region, or, with a negative distance, what of a
+ * region is that far from its edge. For pictures: round parts become chords that stand off by up to
+ * 0.12 % of the distance, and contours come as exact as GEOS's buffer has them. Volumes and areas
+ * are those of runnel/cavity.h.
+ *
+ * @param from    a region as runnel_outline_union gives it, or with `is_path` any lines
+ * @param region  an initialised list, which may be `from`; replaced on success
+ * @return RUNNEL_OK; RUNNEL_E_SHAPE when nothing is left; RUNNEL_E_NO_MEMORY;
+ *         RUNNEL_E_NOT_COMPUTED
+ */
+runnel_status runnel_contours_offset(const runnel_contours *from, bool is_path, double distance_mm,
+                                     runnel_contours *region);
+
+/**
  * Least distance between two shapes of the plan, 0 where they touch or overlap. A shape is the
  * region that its closed contours enclose by the non-zero rule, or with `is_path` the lines alone:
  * what lies in the middle of a closed path is not part of it. Contours of one point do not count.

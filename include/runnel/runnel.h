@@ -26,6 +26,7 @@
 #include "runnel/level.h"
 #include "runnel/levelling.h"
 #include "runnel/log_csv.h"
+#include "runnel/look.h"
 #include "runnel/memory.h"
 #include "runnel/oil.h"
 #include "runnel/oiling.h"

@@ -44,6 +44,11 @@ runnel_status runnel_source_shape_make(const runnel_making *making, const runnel
                                        runnel_source_shape *source);
 void runnel_source_shape_clear(runnel_source_shape *source);
 
+/** Adds the outline or path of a cavity that is not measured, as the shape has it, but with curves
+ * as chords. */
+runnel_status runnel_source_contours(const runnel_making *making, const runnel_job_cavity *cavity,
+                                     const runnel_source_shape *source, runnel_contours *contours);
+
 /** Contours of a form, curves as chords within a tolerance. @return RUNNEL_E_SHAPE for none */
 runnel_status runnel_form_contours(const runnel_form *form, double tolerance,
                                    runnel_contours *contours);

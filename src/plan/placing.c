@@ -16,13 +16,6 @@
 /* ---- Keeping ----------------------------------------------------------------------------------
  */
 
-static runnel_status contours_of(const runnel_making *making, const runnel_job_cavity *cavity,
-                                 const runnel_source_shape *source, runnel_contours *contours) {
-    if (cavity->source == RUNNEL_SOURCE_TEXT)
-        return runnel_contours_append(contours, &source->lettering.contours, 1, 0, 0);
-    return runnel_form_contours(&cavity->form, making->job->flatten_mm, contours);
-}
-
 /** Moves contours so that the cavity's box begins where the job says. */
 static void put(const runnel_job_cavity *cavity, runnel_placed *placed) {
     runnel_box box = runnel_contours_box(&placed->contours);
@@ -52,7 +45,7 @@ runnel_status runnel_place_cavity(runnel_making *making, size_t piece,
     runnel_status status = runnel_reserve(&making->placed, &making->placed_capacity,
                                           making->placed_count + 1, sizeof *making->placed);
     if (!status)
-        status = contours_of(making, cavity, source, &placed.contours);
+        status = runnel_source_contours(making, cavity, source, &placed.contours);
     if (status) {
         runnel_contours_clear(&placed.contours);
         return status;

@@ -204,3 +204,10 @@ runnel_status runnel_source_shape_make(const runnel_making *making, const runnel
         *source = made;
     return status;
 }
+
+runnel_status runnel_source_contours(const runnel_making *making, const runnel_job_cavity *cavity,
+                                     const runnel_source_shape *source, runnel_contours *contours) {
+    if (cavity->source == RUNNEL_SOURCE_TEXT)
+        return runnel_contours_append(contours, &source->lettering.contours, 1, 0, 0);
+    return runnel_form_contours(&cavity->form, making->job->flatten_mm, contours);
+}

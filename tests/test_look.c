@@ -10,9 +10,9 @@
 
 static const double pi = 3.14159265358979323846;
 
-/** Chords of round parts take up to 0.12 % of their radius away, on both sides; the shapes here are
+/** Chords of round parts take up to 0.06 % of their radius away, on both sides; the shapes here are
  * a few times as wide as their round parts. */
-static const double chords = 2.5e-3;
+static const double chords = 1.3e-3;
 
 static runnel_look look;
 
@@ -181,6 +181,27 @@ START_TEST(places) {
 }
 END_TEST
 
+/** A border goes around what stands in the middle. */
+START_TEST(around_each_other) {
+    add_piece("board", NULL, 300, 200, 30, 1);
+    add_outline("rectangle 60 x 20 mm", "v 90 deg", 0, "red");
+    add_path("rectangle 280 x 180 mm", "round-nose diameter 6 mm", 2, "red");
+    make_look();
+    for (size_t i = 0; i < 2; i++) {
+        const runnel_box *box = &look.cavities[i].box;
+        ck_near(box->min_x_mm + box->max_x_mm, 300, 1e-9);
+        ck_near(box->min_y_mm + box->max_y_mm, 200, 1e-9);
+    }
+    ck_assert_double_lt(look.pieces[0].box.max_y_mm, 200 + 1e-9);
+    /* the section is across the middle of the longest side: 2 sqrt(9 - 1) wide */
+    const runnel_look_cavity *border = &look.cavities[1];
+    ck_assert(border->is_even);
+    ck_near(fabs(border->along.y_mm), 1, 1e-9);
+    ck_near_or(border->levels[0].to_mm - border->levels[0].from_mm, 2 * sqrt(8), 0, 1e-5);
+    ck_near_or(border->section_at.x_mm, 150, 0, 1e-3);
+}
+END_TEST
+
 START_TEST(memory_may_run_out) {
     add_piece("board", NULL, 300, 200, 30, 1);
     add_text("IH", 20, "v 60 deg", 3, "red");
@@ -229,6 +250,7 @@ static void add_tests(TCase *cases) {
     tcase_add_test(cases, a_groove);
     tcase_add_test(cases, letters_by_the_profile);
     tcase_add_test(cases, places);
+    tcase_add_test(cases, around_each_other);
     tcase_add_test(cases, memory_may_run_out);
     tcase_add_test(cases, what_is_left_by_an_offset);
 }

@@ -9,6 +9,7 @@
 #include "runnel/draw.h"
 #include "runnel/read.h"
 #include "write/care_note.h"
+#include "write/carving_doc.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -52,20 +53,87 @@ static void check_layout(const runnel_leaf *leaf) {
     ck_assert_uint_gt(texts, 5 * pages);
 }
 
-static void check_all_sizes(void) {
+static runnel_look look;
+
+static void clear_look(void) {
+    runnel_look_clear(&look);
+}
+
+static void make_all(void) {
+    make_plan();
+    ck_assert_int_eq(runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan, &look),
+                     RUNNEL_OK);
+}
+
+/** A picture stays within the room that it asked for, and has something to show. */
+static void check_picture(const runnel_gallery *gallery, const runnel_doc_block *block,
+                          double width_mm) {
+    const double rim_mm = 10;
+    runnel_canvas *canvas = NULL;
+    double height_mm = runnel_gallery_height(gallery, block, width_mm);
+    size_t count;
+    ck_assert_double_gt(height_mm, 0);
+    ck_assert_int_eq(
+        runnel_canvas_new_picture(width_mm + 2 * rim_mm, height_mm + 2 * rim_mm, &canvas),
+        RUNNEL_OK);
+    runnel_canvas_page(canvas);
+    runnel_gallery_draw(gallery, block, canvas,
+                        &(runnel_ink_box){rim_mm, rim_mm, width_mm, height_mm});
+    ck_assert_int_eq(runnel_canvas_status(canvas), RUNNEL_OK);
+    const runnel_ink *inks = runnel_canvas_inks(canvas, &count);
+    ck_assert_uint_gt(count, 3);
+    for (size_t i = 0; i < count; i++) {
+        const runnel_ink_box *box = &inks[i].box;
+        ck_assert_msg(box->x_mm >= rim_mm - touch_mm && box->y_mm >= rim_mm - touch_mm &&
+                          box->x_mm + box->width_mm <= rim_mm + width_mm + touch_mm &&
+                          box->y_mm + box->height_mm <= rim_mm + height_mm + touch_mm,
+                      "picture %d of %.0f x %.0f mm: %s at %.2f, %.2f of %.2f x %.2f mm leaves it",
+                      block->image, width_mm, height_mm, inks[i].text ? inks[i].text : "a line",
+                      box->x_mm - rim_mm, box->y_mm - rim_mm, box->width_mm, box->height_mm);
+    }
+    runnel_canvas_free(canvas);
+}
+
+/** The pictures of a document, apart from one another and inside of the page as its text is. */
+static void check_doc(const runnel_doc *doc, const runnel_gallery *gallery) {
+    static const double widths_mm[] = {160, 120, 86};
+    for (size_t i = 0; i < doc->count; i++)
+        for (size_t k = 0; doc->blocks[i].kind == RUNNEL_DOC_IMAGE && k < 3; k++)
+            check_picture(gallery, &doc->blocks[i], widths_mm[k]);
     for (int size = 0; size < RUNNEL_PAPER_SIZES; size++) {
-        const runnel_paper paper = {.size = (runnel_paper_size)size};
         runnel_leaf leaf;
-        ck_assert_int_eq(runnel_card_lay(&job, &plan, &paper, &leaf), RUNNEL_OK);
+        ck_assert_int_eq(
+            runnel_note_lay(doc, gallery, &(runnel_paper){.size = (runnel_paper_size)size}, &leaf),
+            RUNNEL_OK);
         check_layout(&leaf);
         runnel_leaf_clear(&leaf);
     }
 }
 
+static void check_carving(void) {
+    const runnel_gallery gallery = {.job = &job, .plan = &plan, .look = &look};
+    runnel_doc doc = {.count = 0};
+    runnel_carving_doc(&job, &plan, &look, &doc);
+    check_doc(&doc, &gallery);
+    runnel_doc_clear(&doc);
+}
+
+/** The card and the carving on all papers. */
+static void check_all_sizes(void) {
+    for (int size = 0; size < RUNNEL_PAPER_SIZES; size++) {
+        const runnel_paper paper = {.size = (runnel_paper_size)size};
+        runnel_leaf leaf;
+        ck_assert_int_eq(runnel_card_lay(&job, &plan, &look, &paper, &leaf), RUNNEL_OK);
+        check_layout(&leaf);
+        runnel_leaf_clear(&leaf);
+    }
+    check_carving();
+}
+
 START_TEST(one_letter) {
     add_piece("pendant", NULL, 12, 12, 4, 1);
     add_text("i", 6, "v 60 deg", 2, "red");
-    make_plan();
+    make_all();
     check_all_sizes();
 }
 END_TEST
@@ -79,7 +147,7 @@ START_TEST(names_of_the_world) {
               3);
     add_outline("circle 40 mm", "v 60 deg", 3,
                 "a-colour-with-a-name-that-is-as-long-as-names-may-be-and-has-no-blank");
-    make_plan();
+    make_all();
     check_all_sizes();
 }
 END_TEST
@@ -88,7 +156,7 @@ END_TEST
 START_TEST(large_sign) {
     add_piece("sign", NULL, 3000, 600, 40, 1);
     add_outline("rectangle 2900 x 500 mm", "flat diameter 6 mm", 6, "blue");
-    make_plan();
+    make_all();
     ck_assert_uint_gt(plan.batches[0].cup_count, 10);
     check_all_sizes();
 }
@@ -109,14 +177,14 @@ START_TEST(three_thousand_cups) {
     ck_assert_uint_gt(cups, 2000);
     const runnel_paper paper = {.size = RUNNEL_PAPER_A4};
     runnel_leaf leaf;
-    ck_assert_int_eq(runnel_card_lay(&job, &plan, &paper, &leaf), RUNNEL_OK);
+    ck_assert_int_eq(runnel_card_lay(&job, &plan, &look, &paper, &leaf), RUNNEL_OK);
     ck_assert_uint_gt(runnel_canvas_pages(leaf.canvas), 500);
     check_layout(&leaf);
     runnel_leaf_clear(&leaf);
     FILE *file = tmpfile();
     const runnel_paper picture = {.kind = RUNNEL_PAPER_PNG};
     ck_assert_ptr_nonnull(file);
-    ck_assert_int_eq(runnel_draw_card(&job, &plan, &picture, file), RUNNEL_E_PAGES);
+    ck_assert_int_eq(runnel_draw_card(&job, &plan, &look, &picture, file), RUNNEL_E_PAGES);
     fclose(file);
 }
 END_TEST
@@ -145,7 +213,7 @@ static void check_care(const char *size, const char *use) {
         runnel_leaf leaf;
         runnel_care_note(&keep, &upkeeping, &doc);
         ck_assert_int_eq(
-            runnel_note_lay(&doc, &(runnel_paper){.size = (runnel_paper_size)paper}, &leaf),
+            runnel_note_lay(&doc, NULL, &(runnel_paper){.size = (runnel_paper_size)paper}, &leaf),
             RUNNEL_OK);
         check_layout(&leaf);
         ck_assert_uint_le(runnel_canvas_pages(leaf.canvas), 2); /* both sides of a postcard */
@@ -171,7 +239,7 @@ END_TEST
 static char *drawn(const runnel_paper *paper, size_t *length) {
     FILE *file = tmpfile();
     ck_assert_ptr_nonnull(file);
-    ck_assert_int_eq(runnel_draw_card(&job, &plan, paper, file), RUNNEL_OK);
+    ck_assert_int_eq(runnel_draw_card(&job, &plan, &look, paper, file), RUNNEL_OK);
     *length = (size_t)ftell(file);
     char *bytes = malloc(*length + 1);
     ck_assert_ptr_nonnull(bytes);
@@ -237,7 +305,7 @@ START_TEST(memory_may_run_out) {
         FILE *file = tmpfile();
         ck_assert_ptr_nonnull(file);
         start_failing(&count);
-        status = runnel_draw_card(&job, &plan, &paper, file);
+        status = runnel_draw_card(&job, &plan, &look, &paper, file);
         runnel_set_allocator(NULL);
         ck_assert_uint_eq(count.alive, 0);
         fclose(file);
@@ -251,6 +319,7 @@ int main(void) {
     TCase *tests = tcase_create("paper");
     tcase_set_timeout(tests, 600);
     tcase_add_checked_fixture(tests, planning_setup, planning_teardown);
+    tcase_add_checked_fixture(tests, NULL, clear_look);
     tcase_add_test(tests, one_letter);
     tcase_add_test(tests, names_of_the_world);
     tcase_add_test(tests, large_sign);

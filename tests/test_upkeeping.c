@@ -229,7 +229,7 @@ static runnel_status work_through(const runnel_job *job, bool for_good, FILE *ou
     if (!status)
         status = runnel_write_upkeep_ics(job, &made, &issue, out);
     if (!status)
-        status = runnel_write_upkeep_html(job, &made, out);
+        status = runnel_draw_upkeep(job, &made, &(runnel_paper){.kind = RUNNEL_PAPER_HTML}, out);
     if (!status)
         status = runnel_draw_upkeep(job, &made, &(runnel_paper){.size = RUNNEL_PAPER_A5}, out);
     runnel_upkeeping_clear(&made);

@@ -136,7 +136,7 @@ runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lin
 /**
  * What lies within a distance of lines or of a region, or, with a negative distance, what of a
  * region is that far from its edge. For pictures: round parts become chords that stand off by up to
- * 0.12 % of the distance, and contours come as exact as GEOS's buffer has them. Volumes and areas
+ * 0.06 % of the distance, and contours come as exact as GEOS's buffer has them. Volumes and areas
  * are those of runnel/cavity.h.
  *
  * @param from    a region as runnel_outline_union gives it, or with `is_path` any lines

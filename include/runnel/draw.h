@@ -9,6 +9,7 @@
 #define RUNNEL_DRAW_H
 
 #include "runnel/job.h"
+#include "runnel/look.h"
 #include "runnel/paper.h"
 #include "runnel/plan.h"
 #include "runnel/upkeeping.h"
@@ -20,14 +21,20 @@ extern "C" {
 #endif
 
 /** The mixing card: one cup a block, with what the scale has to show, the cup with its marks in its
- * true proportion, times, and places for the pen; warnings first. */
+ * true proportion, times, and places for the pen; warnings first. @param look for small pictures of
+ * the pieces, where the cavities of a batch are dark */
 runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,
-                               const runnel_paper *paper, FILE *out);
+                               const runnel_look *look, const runnel_paper *paper, FILE *out);
 
 /** The care card for whoever gets a piece, in plain words; one kind of piece fits on both sides of
  * a postcard. */
 runnel_status runnel_draw_upkeep(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                  const runnel_paper *paper, FILE *out);
+
+/** The carving: each piece from above, darker where it is deeper, its deepest and narrowest places,
+ * and sections of its cavities as they are poured and as they are levelled. */
+runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan,
+                                  const runnel_look *look, const runnel_paper *paper, FILE *out);
 
 #ifdef __cplusplus
 }

@@ -21,7 +21,7 @@ extern "C" {
 typedef struct runnel_look_level {
     double depth_mm;        /**< below the face */
     runnel_contours region; /**< united: outer rings counter-clockwise, holes clockwise */
-    /** Of the section there: where the stroke begins and ends, from `deepest_at`; NAN when it is no
+    /** Of the section there: where the stroke begins and ends, from `section_at`; NAN when it is no
      * longer met. */
     double from_mm, to_mm;
 } runnel_look_level;
@@ -32,9 +32,12 @@ typedef struct runnel_look_cavity {
     runnel_look_level levels[RUNNEL_LOOK_LEVELS];
     size_t level_count;
     runnel_box box;            /**< at the face */
-    runnel_point deepest_at;   /**< the section goes through it ... */
-    runnel_point along;        /**< ... in this direction, of length 1: to the nearest edge */
+    runnel_point deepest_at;
     runnel_point narrowest_at; /**< where the narrowest stroke is */
+    bool is_even;              /**< as deep everywhere: a pocket, or along a path */
+    /** The section goes through this point in this direction, of length 1: from the deepest place
+     * to the nearest edge or, where all is as deep, across from the middle of the longest edge. */
+    runnel_point section_at, along;
 } runnel_look_cavity;
 
 /** A piece. */
@@ -42,7 +45,8 @@ typedef struct runnel_look_piece {
     size_t first, count; /**< its cavities */
     double length_mm, width_mm; /**< 0 = not told */
     runnel_box box;      /**< of the piece and all its cavities; empty when there is nothing */
-    bool places_told;    /**< else those not placed are drawn in the middle, below one another */
+    bool places_told;    /**< else those not placed are in the middle: below one another where that
+                            fits, else one around the other */
 } runnel_look_piece;
 
 /** All of a job. Zero-initialised is empty; owned by the caller. */

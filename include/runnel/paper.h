@@ -31,7 +31,8 @@ typedef enum runnel_paper_size {
 typedef enum runnel_paper_kind {
     RUNNEL_PAPER_PDF,
     RUNNEL_PAPER_SVG, /**< all pages below one another in one picture */
-    RUNNEL_PAPER_PNG  /**< the same, 150 dots an inch */
+    RUNNEL_PAPER_PNG, /**< the same, 150 dots an inch */
+    RUNNEL_PAPER_HTML /**< no paper: one page that needs nothing from elsewhere; no size */
 } runnel_paper_kind;
 
 /** How something is drawn. Zero-initialised is a PDF on A4. */

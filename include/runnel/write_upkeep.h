@@ -21,9 +21,6 @@ extern "C" {
 /** The care note, without shop talk: when, how much, how, what not to do, what to take care of. */
 runnel_status runnel_write_upkeep_text(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                        FILE *out);
-/** The same as one HTML page that needs nothing from elsewhere. */
-runnel_status runnel_write_upkeep_html(const runnel_job *job, const runnel_upkeeping *upkeeping,
-                                       FILE *out);
 /**
  * The upkeep as one JSON object:
  *

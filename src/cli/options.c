@@ -12,8 +12,9 @@ static const cli_command commands[COMMAND_COUNT] = {
         {"size", "[JOB.yaml]", "how much resin: cavities, batches and each of their terms",
          "Reads a job file (- is the standard input), or takes one cavity from options, and shows "
          "what the cavities hold, what each batch needs, and what goes on the scale. Warnings "
-         "stand first.",
-         "text json", OPERAND_JOB},
+         "stand first. Drawn, it is the carving: each piece from above, darker where it is deeper, "
+         "and sections of its cavities.",
+         "text json pdf svg png html", OPERAND_JOB},
     [COMMAND_CARD] =
         {"card", "[JOB.yaml]", "the mixing card for the bench",
          "Reads what size reads and shows for each batch what the scale has to show, with all "
@@ -54,7 +55,7 @@ static const cli_command commands[COMMAND_COUNT] = {
          "Reads a job file, or takes one board by its size, and the day of delivery, and writes a "
          "note for whoever gets the piece: the dates of the first weeks and those after them, how "
          "much goes on, how, what not to do, and when to sand it; or the same for a calendar.",
-         "text json html ics pdf svg png", OPERAND_BOARD},
+         "text json ics pdf svg png html", OPERAND_BOARD},
     [COMMAND_DAMP] =
         {"damp", "[JOB.yaml]", "how damp the wood is and gets, and how the pieces move",
          "Reads a job file, or takes one board by its size, and the air of the shop and where the "

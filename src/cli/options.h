@@ -299,9 +299,9 @@ command_id command_named(const char *name);
 #define SIZE_TO_WORDS "high likely"
 
 /** Formats that are drawn, in the order of runnel_paper_kind. */
-#define DRAWN_WORDS "pdf svg png"
+#define DRAWN_WORDS "pdf svg png html"
 /** All formats that have an ending of their own. */
-#define FORMAT_WORDS "json csv html ics " DRAWN_WORDS
+#define FORMAT_WORDS "json csv ics " DRAWN_WORDS
 /** What can be listed, in the order of runnel_list_kind. */
 #define LIST_WORDS "resins cutters woods oils upkeep work fonts"
 

@@ -25,45 +25,49 @@ runnel_status read_tables(const cli_arguments *arguments, runnel_tables *tables)
 
 /* What the writers get. */
 typedef struct sized {
-    const runnel_job *job;
-    const runnel_plan *plan;
+    runnel_job job;
+    runnel_plan plan;
+    runnel_look look; /* of what is drawn only */
     runnel_paper paper;
+    bool is_card;
     runnel_status (*write)(const runnel_job *job, const runnel_plan *plan, FILE *out);
 } sized;
 
 static runnel_status write_sized(const void *what, FILE *out) {
     const sized *all = what;
-    return all->write(all->job, all->plan, out);
+    return all->write(&all->job, &all->plan, out);
 }
 
 static runnel_status draw_sized(const void *what, FILE *out) {
     const sized *all = what;
-    return runnel_draw_card(all->job, all->plan, &all->paper, out);
+    return all->is_card
+               ? runnel_draw_card(&all->job, &all->plan, &all->look, &all->paper, out)
+               : runnel_draw_carving(&all->job, &all->plan, &all->look, &all->paper, out);
 }
 
-static runnel_status write_all(const cli_arguments *arguments, const runnel_job *job,
-                               const runnel_plan *plan, const runnel_paper *paper) {
+static runnel_status write_all(const cli_arguments *arguments, sized *all) {
     const char *format = arguments->values[OPTION_FORMAT];
-    sized all = {job, plan, *paper, runnel_write_size_text};
-    if (is_drawn(arguments))
-        return write_output(arguments->values[OPTION_OUTPUT], draw_sized, &all);
+    all->write = all->is_card ? runnel_write_card_text : runnel_write_size_text;
     if (format && !strcmp(format, "json"))
-        all.write = runnel_write_json;
-    else if (arguments->command == COMMAND_CARD)
-        all.write = runnel_write_card_text;
-    return write_output(arguments->values[OPTION_OUTPUT], write_sized, &all);
+        all->write = runnel_write_json;
+    return write_output(arguments->values[OPTION_OUTPUT],
+                        is_drawn(arguments) ? draw_sized : write_sized, all);
 }
 
 /* From the arguments to the plan. A plan whose answer is no is a plan all the same. */
-static runnel_status make(const cli_arguments *arguments, const runnel_tables *tables,
-                          runnel_job *job, runnel_plan *plan, runnel_paper *paper) {
+static runnel_status make(const cli_arguments *arguments, const runnel_tables *tables, sized *all) {
     runnel_problems problems;
     runnel_problems_init(&problems);
-    runnel_status sheet = read_paper(arguments, &problems, paper);
-    runnel_status status = draft_job(arguments, tables, &problems, job);
+    runnel_status sheet = read_paper(arguments, &problems, &all->paper), look = RUNNEL_OK;
+    runnel_status status = draft_job(arguments, tables, &problems, &all->job);
     status = status ? status : sheet;
     if (!status)
-        status = runnel_plan_make(job, tables, runnel_lettering_set, &problems, plan);
+        status =
+            runnel_plan_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan);
+    if (is_drawn(arguments) && (!status || status == RUNNEL_NOT_POSSIBLE))
+        look = runnel_look_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan,
+                                &all->look);
+    status = look ? look : status;
     if (status && status != RUNNEL_NOT_POSSIBLE)
         show_problems(&problems, status);
     runnel_problems_clear(&problems);
@@ -72,19 +76,18 @@ static runnel_status make(const cli_arguments *arguments, const runnel_tables *t
 
 int run_size_or_card(const cli_arguments *arguments) {
     runnel_tables tables = {0};
-    runnel_plan plan = {0};
-    runnel_job job;
-    runnel_paper paper;
-    runnel_job_init(&job);
+    sized all = {.is_card = arguments->command == COMMAND_CARD};
+    runnel_job_init(&all.job);
     runnel_status status = read_tables(arguments, &tables);
     if (!status)
-        status = make(arguments, &tables, &job, &plan, &paper);
+        status = make(arguments, &tables, &all);
     if (!status || status == RUNNEL_NOT_POSSIBLE) {
-        runnel_status written = write_all(arguments, &job, &plan, &paper);
+        runnel_status written = write_all(arguments, &all);
         status = written ? written : status;
     }
-    runnel_plan_clear(&plan);
-    runnel_job_clear(&job);
+    runnel_look_clear(&all.look);
+    runnel_plan_clear(&all.plan);
+    runnel_job_clear(&all.job);
     runnel_tables_clear(&tables);
     return runnel_status_exit(status);
 }

@@ -32,10 +32,6 @@ static runnel_status write_ics(const runnel_job *job, const void *made, FILE *ou
     return runnel_write_upkeep_ics(job, &all->upkeeping, &all->issue, out);
 }
 
-static runnel_status write_html(const runnel_job *job, const void *made, FILE *out) {
-    return runnel_write_upkeep_html(job, &((const kept *)made)->upkeeping, out);
-}
-
 static runnel_status draw(const runnel_job *job, const void *made, const runnel_paper *paper,
                           FILE *out) {
     return runnel_draw_upkeep(job, &((const kept *)made)->upkeeping, paper, out);
@@ -51,7 +47,6 @@ int run_upkeep(const cli_arguments *arguments) {
                                            .text = write_text,
                                            .json = write_json,
                                            .ics = write_ics,
-                                           .html = write_html,
                                            .draw = draw,
                                            .clear = clear,
                                            .made = &all});

@@ -62,8 +62,6 @@ int run_work(const cli_arguments *arguments, const cli_work *work) {
             all.write = work->json;
         else if (format && !strcmp(format, "ics"))
             all.write = work->ics;
-        else if (format && !strcmp(format, "html"))
-            all.write = work->html;
         runnel_status written =
             write_output(arguments->values[OPTION_OUTPUT],
                          is_drawn(arguments) ? draw_worked : write_worked, &all);

@@ -15,8 +15,7 @@ typedef struct cli_work {
                           runnel_problems *problems, void *made);
     runnel_status (*text)(const runnel_job *job, const void *made, FILE *out);
     runnel_status (*json)(const runnel_job *job, const void *made, FILE *out);
-    runnel_status (*ics)(const runnel_job *job, const void *made, FILE *out);  /**< or NULL */
-    runnel_status (*html)(const runnel_job *job, const void *made, FILE *out); /**< or NULL */
+    runnel_status (*ics)(const runnel_job *job, const void *made, FILE *out); /**< or NULL */
     runnel_status (*draw)(const runnel_job *job, const void *made, const runnel_paper *paper,
                           FILE *out); /**< or NULL */
     void (*clear)(void *made);

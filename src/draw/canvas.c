@@ -54,7 +54,7 @@ struct runnel_canvas {
 
 /* ---- Making ---------------------------------------------------------------------------------- */
 
-static void fail(runnel_canvas *canvas, runnel_status status) {
+void runnel_canvas_fail(runnel_canvas *canvas, runnel_status status) {
     if (!canvas->status)
         canvas->status = status;
 }
@@ -77,11 +77,8 @@ static void make_context(runnel_canvas *canvas) {
     cairo_font_options_destroy(options);
 }
 
-runnel_status runnel_canvas_new(const runnel_paper *paper, runnel_canvas **canvas) {
-    double width_mm, height_mm;
-    runnel_status status = runnel_paper_measure(paper->size, &width_mm, &height_mm);
-    if (status)
-        return status;
+static runnel_status make_canvas(const runnel_paper *paper, double width_mm, double height_mm,
+                                 runnel_canvas **canvas) {
     runnel_canvas *made = runnel_zeroed(1, sizeof *made);
     if (!made)
         return RUNNEL_E_NO_MEMORY;
@@ -92,6 +89,17 @@ runnel_status runnel_canvas_new(const runnel_paper *paper, runnel_canvas **canva
     make_context(made);
     *canvas = made;
     return RUNNEL_OK;
+}
+
+runnel_status runnel_canvas_new(const runnel_paper *paper, runnel_canvas **canvas) {
+    double width_mm, height_mm;
+    runnel_status status = runnel_paper_measure(paper->size, &width_mm, &height_mm);
+    return status ? status : make_canvas(paper, width_mm, height_mm, canvas);
+}
+
+runnel_status runnel_canvas_new_picture(double width_mm, double height_mm, runnel_canvas **canvas) {
+    const runnel_paper picture = {.kind = RUNNEL_PAPER_SVG};
+    return make_canvas(&picture, width_mm, height_mm, canvas);
 }
 
 void runnel_canvas_free(runnel_canvas *canvas) {
@@ -149,7 +157,7 @@ static void keep(runnel_canvas *canvas, const mark *fresh, const runnel_ink_box 
         runnel_free(text);
         runnel_free(fresh->points);
         runnel_free(fresh->starts);
-        fail(canvas, RUNNEL_E_NO_MEMORY);
+        runnel_canvas_fail(canvas, RUNNEL_E_NO_MEMORY);
         return;
     }
     canvas->inks[canvas->mark_count] =
@@ -232,9 +240,28 @@ double runnel_canvas_text(runnel_canvas *canvas, runnel_type type, runnel_side s
                                    mm_of(ink.height)},
                  copy);
         else
-            fail(canvas, RUNNEL_E_NO_MEMORY);
+            runnel_canvas_fail(canvas, RUNNEL_E_NO_MEMORY);
     }
     return mm_of(logical.height);
+}
+
+double runnel_canvas_text_in(runnel_canvas *canvas, runnel_type type, double x_mm, double y_mm,
+                             double width_mm, const char *text) {
+    char *cut = runnel_copy_text(text);
+    if (!cut) {
+        runnel_canvas_fail(canvas, RUNNEL_E_NO_MEMORY);
+        return 0;
+    }
+    size_t length = strlen(cut);
+    while (length && runnel_canvas_text_width(canvas, type, cut) > width_mm) {
+        do
+            length--;
+        while (length && ((unsigned char)cut[length] & 0xC0) == 0x80);
+        cut[length] = '\0';
+    }
+    double height_mm = runnel_canvas_text(canvas, type, RUNNEL_SIDE_LEFT, x_mm, y_mm, 0, cut);
+    runnel_free(cut);
+    return height_mm;
 }
 
 /* ---- Lines and greys ------------------------------------------------------------------------- */
@@ -265,7 +292,7 @@ void runnel_canvas_polygons(runnel_canvas *canvas, const runnel_canvas_shape *sh
     if (!fresh.points || !fresh.starts) {
         runnel_free(fresh.points);
         runnel_free(fresh.starts);
-        fail(canvas, RUNNEL_E_NO_MEMORY);
+        runnel_canvas_fail(canvas, RUNNEL_E_NO_MEMORY);
         return;
     }
     memcpy(fresh.starts, shape->starts, (shape->count + 1) * sizeof *fresh.starts);
@@ -413,24 +440,30 @@ static cairo_status_t gather(void *to, const unsigned char *from, unsigned lengt
     return CAIRO_STATUS_SUCCESS;
 }
 
-static void put_numbered(const bytes *all, FILE *out) {
+static void renumber(bytes *all) {
     static const char word[] = "surface";
-    const char *at = all->items ? all->items : "";
-    for (const char *next; (next = strstr(at, word)) != NULL;) {
-        next += strlen(word);
-        fwrite(at, 1, (size_t)(next - at), out);
-        size_t digits = strspn(next, "0123456789");
+    if (!all->items)
+        return;
+    char *from = all->items, *to = from;
+    for (char *next; (next = strstr(from, word)) != NULL;) {
+        size_t length = (size_t)(next - from) + strlen(word);
+        memmove(to, from, length);
+        to += length;
+        from += length;
+        size_t digits = strspn(from, "0123456789");
         if (digits)
-            fputc('1', out);
-        at = next + digits;
+            *to++ = '1';
+        from += digits;
     }
-    fputs(at, out);
+    size_t rest = strlen(from);
+    memmove(to, from, rest + 1);
+    all->count = (size_t)(to - all->items) + rest;
 }
 
-static runnel_status write_svg(const runnel_canvas *canvas, const size_t *order, FILE *out) {
-    bytes all = {NULL, 0, 0};
+/* @param all empty; freed by the caller */
+static runnel_status make_svg(const runnel_canvas *canvas, const size_t *order, bytes *all) {
     cairo_surface_t *surface = cairo_svg_surface_create_for_stream(
-        gather, &all, canvas->width_mm * point_per_mm,
+        gather, all, canvas->width_mm * point_per_mm,
         (double)canvas->page_count * canvas->height_mm * point_per_mm);
     runnel_status status = paint_all(canvas, order, surface, 1);
     cairo_surface_finish(surface);
@@ -438,7 +471,15 @@ static runnel_status write_svg(const runnel_canvas *canvas, const size_t *order,
         status = status_of(cairo_surface_status(surface));
     cairo_surface_destroy(surface);
     if (!status)
-        put_numbered(&all, out);
+        renumber(all);
+    return status;
+}
+
+static runnel_status write_svg(const runnel_canvas *canvas, const size_t *order, FILE *out) {
+    bytes all = {NULL, 0, 0};
+    runnel_status status = make_svg(canvas, order, &all);
+    if (!status)
+        fwrite(all.items, 1, all.count, out);
     runnel_free(all.items);
     return status;
 }
@@ -490,4 +531,21 @@ runnel_status runnel_canvas_write(runnel_canvas *canvas, const char *title, FILE
                                                       : write_png(canvas, order, out);
     runnel_free(order);
     return status ? status : fflush(out) || ferror(out) ? RUNNEL_E_IO : RUNNEL_OK;
+}
+
+runnel_status runnel_canvas_embed(runnel_canvas *canvas, FILE *out) {
+    bytes all = {NULL, 0, 0};
+    if (canvas->status)
+        return canvas->status;
+    size_t *order = sort_marks(canvas);
+    runnel_status status = order ? make_svg(canvas, order, &all) : RUNNEL_E_NO_MEMORY;
+    if (!status) {
+        gchar *text = g_base64_encode((const guchar *)all.items, all.count);
+        fputs("data:image/svg+xml;base64,", out);
+        fputs(text, out);
+        g_free(text);
+    }
+    runnel_free(order);
+    runnel_free(all.items);
+    return status;
 }

@@ -44,6 +44,8 @@ typedef struct runnel_canvas runnel_canvas;
 
 /** @return RUNNEL_OK; RUNNEL_E_RANGE for paper that there is not; RUNNEL_E_NO_MEMORY */
 runnel_status runnel_canvas_new(const runnel_paper *paper, runnel_canvas **canvas);
+/** One picture of any size above 0, to be embedded. @return as above */
+runnel_status runnel_canvas_new_picture(double width_mm, double height_mm, runnel_canvas **canvas);
 /** NULL is allowed. */
 void runnel_canvas_free(runnel_canvas *canvas);
 
@@ -59,6 +61,8 @@ void runnel_canvas_page(runnel_canvas *canvas);
 /** Goes back to a page, from 0, as for what stands below each one. */
 void runnel_canvas_go(runnel_canvas *canvas, size_t page);
 size_t runnel_canvas_pages(const runnel_canvas *canvas);
+/** Notes a failure, as of what is drawn. */
+void runnel_canvas_fail(runnel_canvas *canvas, runnel_status status);
 /** The first failure, or RUNNEL_OK. */
 runnel_status runnel_canvas_status(const runnel_canvas *canvas);
 
@@ -69,6 +73,9 @@ runnel_status runnel_canvas_status(const runnel_canvas *canvas);
  */
 double runnel_canvas_text(runnel_canvas *canvas, runnel_type type, runnel_side side, double x_mm,
                           double y_mm, double width_mm, const char *text);
+/** One line in a width, cut behind the last letter that has room there. @return its height */
+double runnel_canvas_text_in(runnel_canvas *canvas, runnel_type type, double x_mm, double y_mm,
+                             double width_mm, const char *text);
 /** The height that it would have. */
 double runnel_canvas_text_height(runnel_canvas *canvas, runnel_type type, double width_mm,
                                  const char *text);
@@ -101,5 +108,9 @@ const runnel_ink *runnel_canvas_inks(const runnel_canvas *canvas, size_t *count)
  * RUNNEL_E_IO;
  * RUNNEL_E_NO_MEMORY */
 runnel_status runnel_canvas_write(runnel_canvas *canvas, const char *title, FILE *out);
+
+/** Writes all pages as one SVG inside of an address, "data:image/svg+xml;base64,...", for HTML.
+ * @return as above */
+runnel_status runnel_canvas_embed(runnel_canvas *canvas, FILE *out);
 
 #endif

@@ -4,6 +4,9 @@
  * read at arm's length.
  */
 #include "draw/card.h"
+#include "draw/cup.h"
+#include "draw/note.h"
+#include "draw/view.h"
 #include "runnel/cautions.h"
 #include "runnel/draw.h"
 #include "runnel/units.h"
@@ -31,6 +34,7 @@ static const columns wide = {28, 3, 42, 24, 20, 11}, middle = {20, 3, 33, 19, 17
 typedef struct card {
     const runnel_job *job;
     const runnel_plan *plan;
+    const runnel_look *look;
     runnel_leaf leaf;
     bool narrow;
     const columns *at;
@@ -47,27 +51,6 @@ static const char *title_of(card *c, const char *before) {
     return runnel_leaf_said(&c->leaf, &flow);
 }
 
-static void draw_warnings(card *c) {
-    runnel_leaf *leaf = &c->leaf;
-    if (!c->plan->warning_count)
-        return;
-    runnel_leaf_rule(leaf, RUNNEL_LEAF_BAR);
-    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, RUNNEL_DOC_READ_FIRST);
-    for (size_t i = 0; i < c->plan->warning_count; i++) {
-        const runnel_warning *warning = &c->plan->warnings[i];
-        runnel_flow flow;
-        runnel_flow_add(runnel_leaf_say(leaf, &flow), "!" RUNNEL_STICK " ");
-        if (warning->where && *warning->where) {
-            runnel_flow_add(&flow, warning->where);
-            runnel_flow_add(&flow, ": ");
-        }
-        runnel_flow_add(&flow, warning->text);
-        runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
-    }
-    runnel_leaf_rule(leaf, RUNNEL_LEAF_BAR);
-    runnel_leaf_skip(leaf, 2);
-}
-
 static void draw_head(card *c) {
     runnel_leaf *leaf = &c->leaf;
     const runnel_job *job = c->job;
@@ -75,7 +58,7 @@ static void draw_head(card *c) {
     runnel_leaf_text(leaf, RUNNEL_TYPE_TITLE, 0, "Mixing card");
     runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, title_of(c, ""));
     runnel_leaf_skip(leaf, 1.5);
-    draw_warnings(c);
+    runnel_note_warnings(leaf, c->plan);
     runnel_flow_add(runnel_leaf_say(leaf, &flow), job->resin.name);
     runnel_flow_add(&flow, job->resin_is_default ? " (not given, so taken)" : "");
     runnel_leaf_fact(leaf, "Resin", fact_mm, runnel_leaf_said(leaf, &flow));
@@ -94,52 +77,6 @@ static void draw_head(card *c) {
         runnel_bench_order(runnel_leaf_say(leaf, &flow), c->plan);
         runnel_leaf_fact(leaf, "Order", fact_mm, runnel_leaf_said(leaf, &flow));
     }
-}
-
-/* ---- The cup --------------------------------------------------------------------------------- */
-
-/* The given cup in its true proportion, with the levels of A and of both. A cup whose brim is not
- * told is left open. */
-static void draw_cup(card *c, const runnel_weighing *weighing, const runnel_ink_box *room) {
-    const double diameter_mm = c->job->cup.diameter_mm;
-    const double a_mm = runnel_card_mark(weighing->part_a_ml, diameter_mm);
-    const double b_mm = runnel_card_mark(weighing->total_ml, diameter_mm);
-    const bool has_brim = c->job->brim_mm3 > 0;
-    double height_mm = has_brim
-                           ? runnel_card_mark(c->job->brim_mm3 / RUNNEL_MM3_PER_ML, diameter_mm)
-                           : fmax(diameter_mm, 1.2 * b_mm);
-    height_mm = fmax(height_mm, b_mm);
-    const double label_mm = 3.2;
-    double scale = fmin((room->height_mm - 2 * label_mm) / height_mm, room->width_mm / diameter_mm);
-    double width = diameter_mm * scale, left = room->x_mm + (room->width_mm - width) / 2;
-    double floor = room->y_mm + room->height_mm - 2 * label_mm;
-    double top = floor - height_mm * scale, a = floor - a_mm * scale, b = floor - b_mm * scale;
-    runnel_canvas *canvas = c->leaf.canvas;
-    char text[80], digits[64];
-    runnel_canvas_box(canvas, &(runnel_ink_box){left, b, width, a - b}, 0.9, 0);
-    runnel_canvas_box(canvas, &(runnel_ink_box){left, a, width, floor - a}, 0.75, 0);
-    runnel_canvas_line(canvas, left, top, left, floor, RUNNEL_LEAF_RULE);
-    runnel_canvas_line(canvas, left + width, top, left + width, floor, RUNNEL_LEAF_RULE);
-    runnel_canvas_line(canvas, left, floor, left + width, floor, RUNNEL_LEAF_RULE);
-    runnel_canvas_line(canvas, left, a, left + width, a, RUNNEL_LEAF_HAIR);
-    runnel_canvas_line(canvas, left, b, left + width, b, RUNNEL_LEAF_HAIR);
-    if (has_brim)
-        runnel_canvas_line(canvas, left - 1, top, left + width + 1, top, RUNNEL_LEAF_RULE);
-    if (c->narrow)
-        return; /* the marks are told below */
-    if (a_mm < RUNNEL_CARD_LEAST_MARK_MM) {
-        runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_MIDDLE, room->x_mm, floor + 0.6,
-                           room->width_mm, "too little for marks");
-        return;
-    }
-    snprintf(text, sizeof text, "A to %s" RUNNEL_STICK "mm",
-             runnel_number_text(a_mm, 1, digits, sizeof digits));
-    runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_MIDDLE, room->x_mm, floor + 0.6,
-                       room->width_mm, text);
-    snprintf(text, sizeof text, "B to %s" RUNNEL_STICK "mm",
-             runnel_number_text(b_mm, 1, digits, sizeof digits));
-    runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_MIDDLE, room->x_mm,
-                       floor + 0.6 + label_mm, room->width_mm, text);
 }
 
 /* ---- What goes on the scale ------------------------------------------------------------------ */
@@ -196,7 +133,8 @@ static double draw_weighing(card *c, const runnel_weighing *weighing) {
     const double row_mm = c->at->row_mm, rows_mm = head_mm + row_mm * (double)count;
     double x_mm = leaf->left_mm + pad_mm, y_mm = leaf->y_mm;
     double width_mm = runnel_leaf_width(leaf) - 2 * pad_mm - cup_mm - gap_mm;
-    draw_cup(c, weighing, &(runnel_ink_box){x_mm, y_mm, cup_mm, rows_mm});
+    runnel_cup_draw(leaf->canvas, c->job, weighing, !c->narrow,
+                    &(runnel_ink_box){x_mm, y_mm, cup_mm, rows_mm});
     draw_columns(c, x_mm + cup_mm + gap_mm, y_mm, width_mm);
     for (size_t i = 0; i < count; i++)
         draw_pour(c, &pours[i], (int)i + 1, x_mm + cup_mm + gap_mm,
@@ -343,9 +281,11 @@ static void draw_batch(card *c, size_t index) {
     runnel_leaf *leaf = &c->leaf;
     const runnel_plan_batch *batch = &c->plan->batches[index];
     runnel_flow flow;
+    const double seen_mm = runnel_view_colour_height(c->look, c->plan, batch->colour,
+                                                     runnel_leaf_width(leaf));
     runnel_leaf_skip(leaf, 3);
     /* The head of a batch stands on one page with its first cup, where a page has room for both. */
-    const double heads_mm = (c->narrow ? 5 : 3) * line_mm;
+    const double heads_mm = (c->narrow ? 5 : 3) * line_mm + seen_mm;
     const double both_mm = heads_mm + block_height(c, batch, 0);
     runnel_leaf_need(leaf, both_mm < leaf->bottom_mm - leaf->top_mm ? both_mm : heads_mm);
     runnel_leaf_rule(leaf, RUNNEL_LEAF_RULE);
@@ -354,6 +294,12 @@ static void draw_batch(card *c, size_t index) {
     runnel_flow_add(runnel_leaf_say(leaf, &flow), "for ");
     runnel_bench_fills(&flow, c->plan, batch->colour);
     runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
+    runnel_leaf_skip(leaf, 1);
+    runnel_leaf_need(leaf, seen_mm);
+    runnel_view_colour(leaf->canvas, c->look, c->plan, batch->colour,
+                       &(runnel_ink_box){leaf->left_mm, leaf->y_mm, runnel_leaf_width(leaf),
+                                         seen_mm});
+    leaf->y_mm += seen_mm;
     runnel_card_remedy(runnel_leaf_say(leaf, &flow), c->plan);
     runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
     if (batch->cup_count > 1 && batch->weighing.tint_g > 0) {
@@ -396,8 +342,9 @@ static void draw_notes(card *c) {
 }
 
 runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
-                              const runnel_paper *paper, runnel_leaf *leaf) {
-    card c = {.job = job, .plan = plan, .decimals = runnel_bench_decimals(&job->scale)};
+                              const runnel_look *look, const runnel_paper *paper,
+                              runnel_leaf *leaf) {
+    card c = {.job = job, .plan = plan, .look = look, .decimals = runnel_bench_decimals(&job->scale)};
     runnel_status status = runnel_leaf_begin(&c.leaf, paper);
     if (!status) {
         c.narrow = runnel_leaf_width(&c.leaf) < narrow_mm;
@@ -421,9 +368,9 @@ runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
 }
 
 runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,
-                               const runnel_paper *paper, FILE *out) {
+                               const runnel_look *look, const runnel_paper *paper, FILE *out) {
     runnel_leaf leaf;
-    runnel_status status = runnel_card_lay(job, plan, paper, &leaf);
+    runnel_status status = runnel_card_lay(job, plan, look, paper, &leaf);
     if (!status)
         status = runnel_canvas_write(leaf.canvas, leaf.title, out);
     runnel_leaf_clear(&leaf);

@@ -6,12 +6,12 @@
 #define RUNNEL_DRAW_CARD_H
 
 #include "draw/leaf.h"
-#include "runnel/job.h"
-#include "runnel/plan.h"
+#include "runnel/look.h"
 
 /** @param leaf replaced; cleared by the caller, empty on failure @return as runnel_draw_card, but
  * nothing is written yet */
 runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
-                              const runnel_paper *paper, runnel_leaf *leaf);
+                              const runnel_look *look, const runnel_paper *paper,
+                              runnel_leaf *leaf);
 
 #endif

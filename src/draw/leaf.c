@@ -47,25 +47,12 @@ static void draw_feet(runnel_leaf *leaf, const char *title) {
     double y_mm = leaf->bottom_mm + foot_mm / 2, width_mm = runnel_leaf_width(leaf);
     for (size_t i = 0; i < pages; i++) {
         char number[60];
-        char *short_title = runnel_copy_text(title);
         runnel_canvas_go(canvas, i);
         snprintf(number, sizeof number, "page %zu of %zu", i + 1, pages);
         double room_mm = width_mm - runnel_canvas_text_width(canvas, RUNNEL_TYPE_SMALL, number) - 4;
-        size_t length = short_title ? strlen(short_title) : 0;
-        leaf->text.failed = leaf->text.failed || !short_title;
-        while (length &&
-               runnel_canvas_text_width(canvas, RUNNEL_TYPE_SMALL, short_title) > room_mm) {
-            do
-                length--;
-            while (length && ((unsigned char)short_title[length] & 0xC0) == 0x80);
-            short_title[length] = '\0';
-        }
-        if (length)
-            runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_LEFT, leaf->left_mm, y_mm, 0,
-                               short_title);
+        runnel_canvas_text_in(canvas, RUNNEL_TYPE_SMALL, leaf->left_mm, y_mm, room_mm, title);
         runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_RIGHT, leaf->left_mm, y_mm,
                            width_mm, number);
-        runnel_free(short_title);
     }
 }
 

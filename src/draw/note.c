@@ -4,7 +4,10 @@
 #include "base/memory.h"
 #include "runnel/draw.h"
 #include "write/care_note.h"
+#include "write/carving_doc.h"
+#include "write/html.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Indent of the text behind a mark, and the room that a head wants below it, mm. */
@@ -58,6 +61,15 @@ static void draw_warning(runnel_leaf *leaf, const runnel_doc *doc, size_t index)
     runnel_free(text);
 }
 
+void runnel_note_warnings(runnel_leaf *leaf, const runnel_plan *plan) {
+    runnel_doc doc = {.count = 0};
+    runnel_doc_warn(&doc, plan);
+    for (size_t i = 0; i < doc.count; i++)
+        draw_warning(leaf, &doc, i);
+    leaf->text.failed = leaf->text.failed || doc.failed;
+    runnel_doc_clear(&doc);
+}
+
 /* The label stands in its column and may take lines of its own there. */
 static void draw_entry(runnel_leaf *leaf, const runnel_doc_block *block, double column_mm) {
     runnel_canvas *canvas = leaf->canvas;
@@ -74,8 +86,110 @@ static void draw_entry(runnel_leaf *leaf, const runnel_doc_block *block, double 
     leaf->y_mm += most_mm + 0.8;
 }
 
-static void draw_block(runnel_leaf *leaf, const runnel_doc *doc, size_t index, double column_mm) {
+/* ---- Tables ----------------------------------------------------------------------------------- */
+
+static size_t columns_of(const runnel_doc_block *block) {
+    char cell[RUNNEL_DOC_CELL];
+    size_t count = 0;
+    while (runnel_doc_cell(block, count, cell))
+        count++;
+    return count;
+}
+
+/* The widest cell of a column, in all rows of the table that a row is in. */
+static double widest_in(runnel_leaf *leaf, const runnel_doc *doc, size_t index, size_t column) {
+    double widest_mm = 0;
+    while (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW)
+        index--;
+    for (; index < doc->count && doc->blocks[index].kind == RUNNEL_DOC_ROW; index++) {
+        char cell[RUNNEL_DOC_CELL];
+        if (runnel_doc_cell(&doc->blocks[index], column, cell))
+            widest_mm =
+                fmax(widest_mm, runnel_canvas_text_width(leaf->canvas, RUNNEL_TYPE_BODY, cell));
+    }
+    return widest_mm;
+}
+
+/* Widths of the columns with the space before them. The first takes what the others leave; where
+ * that is less than it wants by far, all are made narrower alike, and words are broken. */
+static void set_columns(runnel_leaf *leaf, const runnel_doc *doc, size_t index, size_t count,
+                        double *width_mm) {
+    const double apart_mm = 4, whole_mm = runnel_leaf_width(leaf), least_mm = 0.25 * whole_mm;
+    double others_mm = 0;
+    for (size_t i = 0; i < count; i++) {
+        width_mm[i] = widest_in(leaf, doc, index, i) + (i ? apart_mm : 0.5);
+        others_mm += i ? width_mm[i] : 0;
+    }
+    double room_mm = fmax(whole_mm - others_mm, fmin(least_mm, width_mm[0]));
+    double shrink = fmin(1, (whole_mm - room_mm) / fmax(others_mm, 1));
+    for (size_t i = 1; i < count; i++)
+        width_mm[i] *= shrink;
+    width_mm[0] = fmin(width_mm[0], room_mm);
+}
+
+static void draw_row(runnel_leaf *leaf, const runnel_doc *doc, size_t index) {
     const runnel_doc_block *block = &doc->blocks[index];
+    const bool is_head = !index || doc->blocks[index - 1].kind != RUNNEL_DOC_ROW;
+    const double apart_mm = 1.5;
+    double width_mm[RUNNEL_DOC_COLUMNS] = {0}, high_mm = 0, x_mm = leaf->left_mm;
+    char cell[RUNNEL_DOC_CELL];
+    size_t count = columns_of(block);
+    set_columns(leaf, doc, index, count, width_mm);
+    for (size_t i = 0; runnel_doc_cell(block, i, cell); i++)
+        high_mm = fmax(high_mm, runnel_canvas_text_height(leaf->canvas, RUNNEL_TYPE_BODY,
+                                                          width_mm[i] - (i ? apart_mm : 0), cell));
+    runnel_leaf_need(leaf, high_mm + (is_head ? below_head_mm : 1));
+    for (size_t i = 0; runnel_doc_cell(block, i, cell); i++) {
+        runnel_canvas_text(leaf->canvas, RUNNEL_TYPE_BODY,
+                           i ? RUNNEL_SIDE_RIGHT : RUNNEL_SIDE_LEFT, x_mm + (i ? apart_mm : 0),
+                           leaf->y_mm, width_mm[i] - (i ? apart_mm : 0), cell);
+        x_mm += width_mm[i];
+    }
+    leaf->y_mm += high_mm + 0.4;
+    if (is_head) {
+        runnel_canvas_line(leaf->canvas, leaf->left_mm, leaf->y_mm, x_mm, leaf->y_mm,
+                           RUNNEL_LEAF_HAIR);
+        leaf->y_mm += 0.8;
+    }
+}
+
+/* ---- Pictures --------------------------------------------------------------------------------- */
+
+static void draw_image(runnel_leaf *leaf, const runnel_gallery *gallery,
+                       const runnel_doc_block *block) {
+    const double caption_mm = 6, width_mm = runnel_leaf_width(leaf);
+    if (!gallery)
+        return;
+    double high_mm = runnel_gallery_height(gallery, block, width_mm);
+    if (!(high_mm > 0))
+        return;
+    runnel_leaf_skip(leaf, 1.5);
+    runnel_leaf_need(leaf, high_mm + caption_mm);
+    runnel_gallery_draw(gallery, block, leaf->canvas,
+                        &(runnel_ink_box){leaf->left_mm, leaf->y_mm, width_mm, high_mm});
+    leaf->y_mm += high_mm + 1;
+    if (*block->label)
+        runnel_leaf_text(leaf, RUNNEL_TYPE_SMALL, 0, block->label);
+    leaf->y_mm += 1.5;
+}
+
+static void draw_step(runnel_leaf *leaf, const runnel_doc_block *block) {
+    char *text = runnel_format_text("%s   %s", block->label, block->text);
+    if (!text) {
+        leaf->text.failed = true;
+        return;
+    }
+    runnel_leaf_skip(leaf, 2);
+    runnel_leaf_need(leaf, below_head_mm);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, text);
+    runnel_free(text);
+}
+
+static void draw_block(runnel_leaf *leaf, const runnel_doc *doc, const runnel_gallery *gallery,
+                       size_t index, double column_mm) {
+    const runnel_doc_block *block = &doc->blocks[index];
+    if (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW && block->kind != RUNNEL_DOC_ROW)
+        runnel_leaf_skip(leaf, 1.5);
     switch (block->kind) {
     case RUNNEL_DOC_TITLE:
         draw_title(leaf, block);
@@ -98,10 +212,23 @@ static void draw_block(runnel_leaf *leaf, const runnel_doc *doc, size_t index, d
     case RUNNEL_DOC_ENTRY:
         draw_entry(leaf, block, column_mm);
         break;
+    case RUNNEL_DOC_STEP:
+        draw_step(leaf, block);
+        break;
+    case RUNNEL_DOC_UNDER:
+        runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, item_mm, block->text);
+        break;
+    case RUNNEL_DOC_ROW:
+        draw_row(leaf, doc, index);
+        break;
+    case RUNNEL_DOC_IMAGE:
+        draw_image(leaf, gallery, block);
+        break;
     }
 }
 
-runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_paper *paper, runnel_leaf *leaf) {
+runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_gallery *gallery,
+                              const runnel_paper *paper, runnel_leaf *leaf) {
     runnel_status status = doc->failed ? RUNNEL_E_NO_MEMORY : RUNNEL_OK;
     *leaf = (runnel_leaf){.canvas = NULL};
     if (!status)
@@ -111,7 +238,7 @@ runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_paper *paper, 
             runnel_canvas_scale_type(leaf->canvas, card_scale);
         double column_mm = column_of(leaf, doc);
         for (size_t i = 0; i < doc->count; i++)
-            draw_block(leaf, doc, i, column_mm);
+            draw_block(leaf, doc, gallery, i, column_mm);
         const runnel_doc_block *title = doc->count ? &doc->blocks[0] : NULL;
         char *whole = title ? runnel_format_text("%s: %s", title->label, title->text) : NULL;
         status = whole ? runnel_leaf_close(leaf, whole) : RUNNEL_E_NO_MEMORY;
@@ -122,9 +249,12 @@ runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_paper *paper, 
     return status;
 }
 
-runnel_status runnel_note_draw(const runnel_doc *doc, const runnel_paper *paper, FILE *out) {
+runnel_status runnel_note_draw(const runnel_doc *doc, const runnel_gallery *gallery,
+                               const runnel_paper *paper, FILE *out) {
     runnel_leaf leaf;
-    runnel_status status = runnel_note_lay(doc, paper, &leaf);
+    if (paper->kind == RUNNEL_PAPER_HTML)
+        return runnel_doc_write_html(doc, gallery ? runnel_gallery_embed : NULL, gallery, out);
+    runnel_status status = runnel_note_lay(doc, gallery, paper, &leaf);
     if (!status)
         status = runnel_canvas_write(leaf.canvas, leaf.title, out);
     runnel_leaf_clear(&leaf);
@@ -135,7 +265,17 @@ runnel_status runnel_draw_upkeep(const runnel_job *job, const runnel_upkeeping *
                                  const runnel_paper *paper, FILE *out) {
     runnel_doc doc = {.count = 0};
     runnel_care_note(job, upkeeping, &doc);
-    runnel_status status = runnel_note_draw(&doc, paper, out);
+    runnel_status status = runnel_note_draw(&doc, NULL, paper, out);
+    runnel_doc_clear(&doc);
+    return status;
+}
+
+runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan,
+                                  const runnel_look *look, const runnel_paper *paper, FILE *out) {
+    const runnel_gallery gallery = {.job = job, .plan = plan, .look = look};
+    runnel_doc doc = {.count = 0};
+    runnel_carving_doc(job, plan, look, &doc);
+    runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
     runnel_doc_clear(&doc);
     return status;
 }

@@ -5,14 +5,21 @@
 #ifndef RUNNEL_DRAW_NOTE_H
 #define RUNNEL_DRAW_NOTE_H
 
+#include "draw/gallery.h"
 #include "draw/leaf.h"
 #include "write/doc.h"
 
-/** @param leaf replaced; cleared by the caller, empty on failure @return RUNNEL_OK;
+/** @param gallery of its pictures; NULL for a document without any
+ * @param leaf replaced; cleared by the caller, empty on failure @return RUNNEL_OK;
  * RUNNEL_E_RANGE; RUNNEL_E_NO_MEMORY */
-runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_paper *paper, runnel_leaf *leaf);
+runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_gallery *gallery,
+                              const runnel_paper *paper, runnel_leaf *leaf);
 
-/** Lays it out and writes it. @return as runnel_draw_card */
-runnel_status runnel_note_draw(const runnel_doc *doc, const runnel_paper *paper, FILE *out);
+/** Lays it out and writes it, or writes it as HTML. @return as runnel_draw_card */
+runnel_status runnel_note_draw(const runnel_doc *doc, const runnel_gallery *gallery,
+                               const runnel_paper *paper, FILE *out);
+
+/** Draws the warnings of a plan, to be read before anything else. */
+void runnel_note_warnings(runnel_leaf *leaf, const runnel_plan *plan);
 
 #endif

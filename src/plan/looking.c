@@ -158,13 +158,43 @@ static void cut_region(const runnel_contours *region, runnel_point at, runnel_po
         *from_mm = *to_mm = NAN;
 }
 
+/** From the middle of the longest edge to the other side, and the middle between. */
+static void cross_longest(const runnel_contours *region, runnel_point *at, runnel_point *along) {
+    const double inside_mm = 1e-6;
+    double longest_mm = 0, from_mm, to_mm;
+    for (size_t i = 0; i < region->count; i++) {
+        const runnel_contour *ring = &region->items[i];
+        const runnel_point *points = region->points + ring->first;
+        for (size_t k = 0; k < ring->count; k++) {
+            const runnel_point a = points[k], b = points[(k + 1) % ring->count];
+            double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm, length_mm = hypot(dx, dy);
+            if (length_mm <= longest_mm)
+                continue;
+            longest_mm = length_mm; /* the region is on the left of its rings */
+            *along = (runnel_point){dy / length_mm, -dx / length_mm};
+            *at = (runnel_point){0.5 * (a.x_mm + b.x_mm) - inside_mm * along->x_mm,
+                                 0.5 * (a.y_mm + b.y_mm) - inside_mm * along->y_mm};
+        }
+    }
+    cut_region(region, *at, *along, &from_mm, &to_mm);
+    if (!isnan(from_mm)) {
+        at->x_mm += 0.5 * (from_mm + to_mm) * along->x_mm;
+        at->y_mm += 0.5 * (from_mm + to_mm) * along->y_mm;
+    }
+}
+
 static void make_section(const looking *of, runnel_look_cavity *cavity) {
+    const runnel_contours *face = &cavity->levels[0].region;
     cavity->deepest_at = of->planned->figures.deepest_at;
     cavity->narrowest_at = of->planned->figures.narrowest_at;
-    cavity->along = direction_of(&cavity->levels[0].region, cavity->deepest_at);
+    cavity->is_even = of->job->cut.rule != RUNNEL_CUT_WALLS;
+    cavity->section_at = cavity->deepest_at;
+    cavity->along = direction_of(face, cavity->section_at);
+    if (cavity->is_even)
+        cross_longest(face, &cavity->section_at, &cavity->along);
     for (size_t i = 0; i < cavity->level_count; i++) {
         runnel_look_level *level = &cavity->levels[i];
-        cut_region(&level->region, cavity->deepest_at, cavity->along, &level->from_mm,
+        cut_region(&level->region, cavity->section_at, cavity->along, &level->from_mm,
                    &level->to_mm);
     }
 }
@@ -184,6 +214,7 @@ static void put(runnel_look_cavity *cavity, double x_mm, double y_mm) {
             move_point(&cavity->levels[i].region.points[k], dx, dy);
     move_point(&cavity->deepest_at, dx, dy);
     move_point(&cavity->narrowest_at, dx, dy);
+    move_point(&cavity->section_at, dx, dy);
     cavity->box.min_x_mm += dx;
     cavity->box.max_x_mm += dx;
     cavity->box.min_y_mm += dy;
@@ -198,19 +229,22 @@ static bool is_loose(const runnel_job_piece *piece, const runnel_look_cavity *ca
     return cavities[i].is_known && !piece->cavities[i].is_placed;
 }
 
-/** Puts those that are not placed in the middle of the piece, from the top down. */
+/** Puts those that are not placed in the middle of the piece, from the top down; where that is too
+ * high for it, all in the very middle, as a border is around letters. */
 static void stack(const runnel_job_piece *piece, runnel_look_cavity *cavities) {
     double total_mm = -apart_mm;
     for (size_t i = 0; i < piece->cavity_count; i++)
         if (is_loose(piece, cavities, i))
             total_mm += height_of(&cavities[i]) + apart_mm;
+    const bool fits = !(piece->width_mm > 0) || total_mm <= piece->width_mm;
     double top_mm = 0.5 * (piece->width_mm + total_mm);
     for (size_t i = 0; i < piece->cavity_count; i++) {
         const runnel_box *box = &cavities[i].box;
         if (!is_loose(piece, cavities, i))
             continue;
+        double high_mm = height_of(&cavities[i]);
         put(&cavities[i], 0.5 * (piece->length_mm - (box->max_x_mm - box->min_x_mm)),
-            top_mm - height_of(&cavities[i]));
+            fits ? top_mm - high_mm : 0.5 * (piece->width_mm - high_mm));
         top_mm = box->min_y_mm - apart_mm;
     }
 }

@@ -346,8 +346,8 @@ runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lin
 
 /* ---- Offset ----------------------------------------------------------------------------------- */
 
-/** Chords of a quarter turn: they stand off by 0.12 % of the distance at most. */
-#define OFFSET_CHORDS 16
+/** Chords of a quarter turn: they stand off by 0.06 % of the distance at most. */
+#define OFFSET_CHORDS 24
 
 runnel_status runnel_contours_offset(const runnel_contours *from, bool is_path, double distance_mm,
                                      runnel_contours *region) {

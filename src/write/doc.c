@@ -2,9 +2,11 @@
 #include "write/doc.h"
 
 #include "base/memory.h"
+#include "runnel/units.h"
 #include "write/bench.h"
 #include "write/finish_lines.h"
 
+#include <math.h>
 #include <string.h>
 
 void runnel_doc_clear(runnel_doc *doc) {
@@ -19,10 +21,11 @@ void runnel_doc_clear(runnel_doc *doc) {
     memset(doc, 0, sizeof *doc);
 }
 
-void runnel_doc_add(runnel_doc *doc, runnel_doc_kind kind, const char *label, const char *text) {
+static void add(runnel_doc *doc, runnel_doc_block block, const char *label, const char *text) {
     if (doc->failed)
         return;
-    runnel_doc_block block = {kind, runnel_copy_text(label), runnel_copy_text(text)};
+    block.label = runnel_copy_text(label);
+    block.text = runnel_copy_text(text);
     if (block.label && block.text &&
         !runnel_reserve(&doc->blocks, &doc->capacity, doc->count + 1, sizeof *doc->blocks)) {
         doc->blocks[doc->count++] = block;
@@ -31,6 +34,59 @@ void runnel_doc_add(runnel_doc *doc, runnel_doc_kind kind, const char *label, co
     runnel_free(block.label);
     runnel_free(block.text);
     doc->failed = true;
+}
+
+void runnel_doc_add(runnel_doc *doc, runnel_doc_kind kind, const char *label, const char *text) {
+    add(doc, (runnel_doc_block){.kind = kind}, label, text);
+}
+
+void runnel_doc_show(runnel_doc *doc, runnel_doc_image image, size_t index, size_t part,
+                     const char *label, const char *text) {
+    add(doc,
+        (runnel_doc_block){
+            .kind = RUNNEL_DOC_IMAGE, .image = image, .index = index, .part = part},
+        label, text);
+}
+
+bool runnel_doc_cell(const runnel_doc_block *block, size_t column, char *cell) {
+    const char *at = block->text;
+    for (; column && at; column--)
+        at = strchr(at, '\t') ? strchr(at, '\t') + 1 : NULL;
+    size_t length = at ? strcspn(at, "\t") : 0;
+    if (length >= RUNNEL_DOC_CELL) {
+        length = RUNNEL_DOC_CELL - 1;
+        while (length && ((unsigned char)at[length] & 0xC0) == 0x80)
+            length--;
+    }
+    memcpy(cell, at ? at : "", length);
+    cell[length] = '\0';
+    return at != NULL;
+}
+
+void runnel_row_text(runnel_doc_row *row, const char *text) {
+    if (row->count == RUNNEL_DOC_COLUMNS)
+        return;
+    char *cell = row->cells[row->count++];
+    const runnel_doc_block whole = {.text = (char *)text};
+    runnel_doc_cell(&whole, 0, cell);
+}
+
+void runnel_row_number(runnel_doc_row *row, double value, int decimals, const char *unit) {
+    char digits[64], text[RUNNEL_DOC_CELL] = "";
+    if (!isnan(value))
+        snprintf(text, sizeof text, "%s%s%s",
+                 runnel_number_text(value, decimals, digits, sizeof digits),
+                 *unit ? RUNNEL_STICK : "", unit);
+    runnel_row_text(row, text);
+}
+
+void runnel_doc_add_row(runnel_doc *doc, runnel_doc_row *row) {
+    char text[RUNNEL_DOC_COLUMNS * (RUNNEL_DOC_CELL + 1)] = "";
+    size_t at = 0;
+    for (size_t i = 0; i < row->count; i++)
+        at += (size_t)snprintf(text + at, sizeof text - at, "%s%s", i ? "\t" : "", row->cells[i]);
+    runnel_doc_add(doc, RUNNEL_DOC_ROW, "", text);
+    row->count = 0;
 }
 
 runnel_flow *runnel_doc_say(runnel_doc *doc, runnel_flow *flow) {
@@ -44,15 +100,19 @@ void runnel_doc_said(runnel_doc *doc, runnel_doc_kind kind, const char *label, r
     runnel_doc_add(doc, kind, label, doc->line.text ? doc->line.text : "");
 }
 
+void runnel_doc_warn(runnel_doc *doc, const runnel_plan *plan) {
+    for (size_t i = 0; i < plan->warning_count; i++)
+        runnel_doc_add(doc, RUNNEL_DOC_WARNING,
+                       plan->warnings[i].where ? plan->warnings[i].where : "",
+                       plan->warnings[i].text);
+}
+
 void runnel_doc_begin(runnel_doc *doc, const char *what, const runnel_job *job,
                       const runnel_plan *plan) {
     runnel_flow flow;
     runnel_bench_title(runnel_doc_say(doc, &flow), job);
     runnel_doc_said(doc, RUNNEL_DOC_TITLE, what, &flow);
-    for (size_t i = 0; i < plan->warning_count; i++)
-        runnel_doc_add(doc, RUNNEL_DOC_WARNING,
-                       plan->warnings[i].where ? plan->warnings[i].where : "",
-                       plan->warnings[i].text);
+    runnel_doc_warn(doc, plan);
 }
 
 /* ---- As text --------------------------------------------------------------------------------- */
@@ -96,6 +156,47 @@ static void write_entry(const runnel_doc *doc, const runnel_doc_block *block, FI
     runnel_flow_end(&flow);
 }
 
+static void write_step(const runnel_doc *doc, size_t index, FILE *out) {
+    runnel_flow flow;
+    if (index && doc->blocks[index - 1].kind != RUNNEL_DOC_TITLE &&
+        doc->blocks[index - 1].kind != RUNNEL_DOC_WARNING)
+        fputc('\n', out);
+    runnel_flow_begin(&flow, out, 0);
+    runnel_flow_add(&flow, doc->blocks[index].label);
+    runnel_flow_tab(&flow, 3);
+    runnel_flow_add(&flow, doc->blocks[index].text);
+    runnel_flow_end(&flow);
+}
+
+/* The widest cell of a column, in all rows of the table that a row is in. */
+static size_t column_width(const runnel_doc *doc, size_t index, size_t column) {
+    size_t widest = 0;
+    while (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW)
+        index--;
+    for (; index < doc->count && doc->blocks[index].kind == RUNNEL_DOC_ROW; index++) {
+        char cell[RUNNEL_DOC_CELL];
+        if (runnel_doc_cell(&doc->blocks[index], column, cell) &&
+            runnel_layout_width(cell) > widest)
+            widest = runnel_layout_width(cell);
+    }
+    return widest;
+}
+
+static void write_row(const runnel_doc *doc, size_t index, FILE *out) {
+    enum { APART = 2 };
+    char cell[RUNNEL_DOC_CELL];
+    size_t at = doc->inner ? doc->inner : 2;
+    runnel_flow flow;
+    runnel_flow_begin(&flow, out, at);
+    for (size_t column = 0; runnel_doc_cell(&doc->blocks[index], column, cell); column++) {
+        size_t width = column_width(doc, index, column), own = runnel_layout_width(cell);
+        runnel_flow_tab(&flow, at + (column ? width - own : 0));
+        runnel_flow_add(&flow, cell);
+        at += width + APART;
+    }
+    runnel_flow_end(&flow);
+}
+
 static void write_block(const runnel_doc *doc, size_t index, FILE *out) {
     const runnel_doc_block *block = &doc->blocks[index];
     switch (block->kind) {
@@ -112,7 +213,18 @@ static void write_block(const runnel_doc *doc, size_t index, FILE *out) {
         runnel_layout_paragraph(out, 0, block->text);
         break;
     case RUNNEL_DOC_INNER:
-        runnel_layout_paragraph(out, 2, block->text);
+        runnel_layout_paragraph(out, doc->inner ? doc->inner : 2, block->text);
+        break;
+    case RUNNEL_DOC_UNDER:
+        runnel_layout_paragraph(out, (doc->inner ? doc->inner : 2) + 2, block->text);
+        break;
+    case RUNNEL_DOC_STEP:
+        write_step(doc, index, out);
+        break;
+    case RUNNEL_DOC_ROW:
+        write_row(doc, index, out);
+        break;
+    case RUNNEL_DOC_IMAGE:
         break;
     case RUNNEL_DOC_ITEM:
         runnel_finish_item(out, block->label, block->text);

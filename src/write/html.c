@@ -26,9 +26,18 @@ static const char head[] =
     "dd { grid-column: 2; margin: 0; }\n"
     "aside { border: solid .25rem; padding: .5rem 1rem; margin: 1rem 0; }\n"
     "aside h2 { margin-top: 0; }\n"
+    "h2 b { margin-right: .6rem; }\n"
+    ".under { margin: 0 0 .5rem 1.5rem; }\n"
+    "figure { margin: 1rem 0; } figcaption { font-size: .9rem; }\n"
+    "img { max-width: 100%; height: auto; }\n"
+    "table { border-collapse: collapse; margin: .5rem 0; font-variant-numeric: tabular-nums; }\n"
+    "th, td { text-align: right; padding: .15rem 0 .15rem 1.5rem; vertical-align: top; }\n"
+    "th:first-child, td:first-child { text-align: left; padding-left: 0; font-weight: normal; }\n"
+    "thead th { border-bottom: solid .1rem; }\n"
+    "@media screen and (prefers-color-scheme: dark) { img { filter: invert(1); } }\n"
     "@media print { :root { color-scheme: light; font-size: 10pt; }\n"
     "main { margin: 0; max-width: none; }\n"
-    "li, dd, aside { break-inside: avoid; } h2 { break-after: avoid; } }\n"
+    "li, dd, aside, figure, tr { break-inside: avoid; } h2 { break-after: avoid; } }\n"
     "</style>\n";
 
 /* What XML cannot hold becomes '?', as all other outputs have it. */
@@ -46,6 +55,8 @@ static void put(const char *text, FILE *out) {
             fputs("&lt;", out);
         else if (point == '>')
             fputs("&gt;", out);
+        else if (point == '"')
+            fputs("&quot;", out);
         else
             fwrite(text, 1, length, out);
     }
@@ -62,6 +73,7 @@ static const char *frame_of(runnel_doc_kind kind) {
     return kind == RUNNEL_DOC_ITEM      ? "ul"
            : kind == RUNNEL_DOC_ENTRY   ? "dl"
            : kind == RUNNEL_DOC_WARNING ? "aside"
+           : kind == RUNNEL_DOC_ROW     ? "table"
                                         : NULL;
 }
 
@@ -84,6 +96,39 @@ static void write_labelled(const char *tag, const char *before, const runnel_doc
     fprintf(out, "</%s>\n", tag);
 }
 
+/* The first row of a table holds the heads of its columns, the first cell of others that of the
+ * row. */
+static void write_row(const runnel_doc *doc, size_t index, FILE *out) {
+    const runnel_doc_block *block = &doc->blocks[index];
+    bool is_first = !index || doc->blocks[index - 1].kind != RUNNEL_DOC_ROW;
+    bool is_last = index + 1 == doc->count || doc->blocks[index + 1].kind != RUNNEL_DOC_ROW;
+    char cell[RUNNEL_DOC_CELL];
+    fputs(is_first ? "<thead><tr>" : "<tr>", out);
+    for (size_t column = 0; runnel_doc_cell(block, column, cell); column++) {
+        const char *tag = is_first ? "th scope=\"col\"" : column ? "td" : "th scope=\"row\"";
+        fprintf(out, "<%s>", tag);
+        put(cell, out);
+        fprintf(out, "</%.2s>", tag);
+    }
+    fputs(is_first ? "</tr></thead>\n<tbody>\n" : "</tr>\n", out);
+    fputs(is_last ? "</tbody>\n" : "", out);
+}
+
+static runnel_status write_image(const runnel_doc_block *block, runnel_image_function embed,
+                                 const void *state, FILE *out) {
+    if (!embed)
+        return RUNNEL_OK;
+    fputs("<figure><img alt=\"", out);
+    put(block->text, out);
+    fputs("\" src=\"", out);
+    runnel_status status = embed(block, state, out);
+    fputs("\"/>", out);
+    if (*block->label)
+        put_in("figcaption", block->label, out);
+    fputs("</figure>\n", out);
+    return status;
+}
+
 static void write_block(const runnel_doc_block *block, FILE *out) {
     switch (block->kind) {
     case RUNNEL_DOC_TITLE:
@@ -99,6 +144,21 @@ static void write_block(const runnel_doc_block *block, FILE *out) {
     case RUNNEL_DOC_INNER:
         put_in("p", block->text, out);
         break;
+    case RUNNEL_DOC_UNDER:
+        fputs("<p class=\"under\">", out);
+        put(block->text, out);
+        fputs("</p>\n", out);
+        break;
+    case RUNNEL_DOC_STEP:
+        fputs("<h2><b>", out);
+        put(block->label, out);
+        fputs("</b>", out);
+        put(block->text, out);
+        fputs("</h2>\n", out);
+        break;
+    case RUNNEL_DOC_ROW:
+    case RUNNEL_DOC_IMAGE:
+        break; /* by functions of their own */
     case RUNNEL_DOC_ITEM:
         write_labelled("li", !strcmp(block->label, "!") ? "<strong>!</strong> " : "", block, out);
         break;
@@ -110,8 +170,10 @@ static void write_block(const runnel_doc_block *block, FILE *out) {
     }
 }
 
-runnel_status runnel_doc_write_html(const runnel_doc *doc, FILE *out) {
+runnel_status runnel_doc_write_html(const runnel_doc *doc, runnel_image_function embed,
+                                    const void *state, FILE *out) {
     const char *frame = NULL;
+    runnel_status status = RUNNEL_OK;
     if (doc->failed)
         return RUNNEL_E_NO_MEMORY;
     fputs(head, out);
@@ -132,10 +194,16 @@ runnel_status runnel_doc_write_html(const runnel_doc *doc, FILE *out) {
                                                                 "</h2>\n"
                                                               : "");
         frame = next;
-        write_block(&doc->blocks[i], out);
+        if (doc->blocks[i].kind == RUNNEL_DOC_ROW)
+            write_row(doc, i, out);
+        else if (doc->blocks[i].kind == RUNNEL_DOC_IMAGE && !status)
+            status = write_image(&doc->blocks[i], embed, state, out);
+        else
+            write_block(&doc->blocks[i], out);
     }
     if (frame)
         fprintf(out, "</%s>\n", frame);
     fputs("</main>\n</body>\n</html>\n", out);
-    return runnel_layout_close(out);
+    runnel_status closed = runnel_layout_close(out);
+    return status ? status : closed;
 }

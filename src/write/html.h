@@ -8,7 +8,14 @@
 
 #include "write/doc.h"
 
-/** Writes it. @return RUNNEL_OK; RUNNEL_E_NO_MEMORY when something of it is missing; RUNNEL_E_IO */
-runnel_status runnel_doc_write_html(const runnel_doc *doc, FILE *out);
+/** Writes the address of a picture, which holds all of it, to stand in quotes.
+ * @return RUNNEL_OK or what failed */
+typedef runnel_status (*runnel_image_function)(const runnel_doc_block *block, const void *state,
+                                               FILE *out);
+
+/** Writes it. @param embed NULL for a document without pictures @return RUNNEL_OK;
+ * RUNNEL_E_NO_MEMORY when something of it is missing; RUNNEL_E_IO; what `embed` returned */
+runnel_status runnel_doc_write_html(const runnel_doc *doc, runnel_image_function embed,
+                                    const void *state, FILE *out);
 
 #endif

@@ -3,7 +3,6 @@
 #include "runnel/write_upkeep.h"
 #include "write/care.h"
 #include "write/care_note.h"
-#include "write/html.h"
 
 #include <string.h>
 
@@ -224,21 +223,11 @@ void runnel_care_note(const runnel_job *job, const runnel_upkeeping *upkeeping, 
     add_care(upkeeping, doc);
 }
 
-static runnel_status show(const runnel_job *job, const runnel_upkeeping *upkeeping,
-                          runnel_status (*write)(const runnel_doc *doc, FILE *out), FILE *out) {
-    runnel_doc doc = {.count = 0};
-    runnel_care_note(job, upkeeping, &doc);
-    runnel_status status = write(&doc, out);
-    runnel_doc_clear(&doc);
-    return status;
-}
-
 runnel_status runnel_write_upkeep_text(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                        FILE *out) {
-    return show(job, upkeeping, runnel_doc_write, out);
-}
-
-runnel_status runnel_write_upkeep_html(const runnel_job *job, const runnel_upkeeping *upkeeping,
-                                       FILE *out) {
-    return show(job, upkeeping, runnel_doc_write_html, out);
+    runnel_doc doc = {.count = 0};
+    runnel_care_note(job, upkeeping, &doc);
+    runnel_status status = runnel_doc_write(&doc, out);
+    runnel_doc_clear(&doc);
+    return status;
 }

@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** @file
+ * Pieces seen from above: cavities shaded by depth, or those of one colour dark.
+ */
+#ifndef RUNNEL_DRAW_VIEW_H
+#define RUNNEL_DRAW_VIEW_H
+
+#include "draw/canvas.h"
+#include "runnel/look.h"
+
+/** How a part of the plan, mm, is put on paper. */
+typedef struct runnel_view {
+    double left_mm, top_mm;      /**< of the page: where the box begins */
+    double min_x_mm, max_y_mm;   /**< of the box's upper left */
+    double scale;                /**< mm of paper a mm */
+} runnel_view;
+
+/** Fits a box into a room, in its middle; enlarged at most RUNNEL_VIEW_LARGEST times. */
+runnel_view runnel_view_fit(const runnel_box *box, const runnel_ink_box *room);
+
+/** Nothing is enlarged more than that. */
+#define RUNNEL_VIEW_LARGEST 4.0
+
+/** A region, filled in a grey; with `thick_mm` above 0 its edge as well. */
+void runnel_view_region(runnel_canvas *canvas, const runnel_view *view,
+                        const runnel_contours *region, double grey, double thick_mm);
+
+/** A bar of mm and one of inches, as long as is round and goes into the width. @return height */
+double runnel_view_scale_bars(runnel_canvas *canvas, double x_mm, double y_mm, double width_mm,
+                              double scale);
+
+/** A piece whose cavities are shaded by depth, with marks at the deepest and the narrowest place of
+ * each, bars of scale and the greys' depths. */
+double runnel_view_plan_height(const runnel_look_piece *piece, double width_mm);
+void runnel_view_plan(runnel_canvas *canvas, const runnel_look *look, const runnel_plan *plan,
+                      size_t piece, const runnel_ink_box *room);
+
+/** All pieces that have cavities of a colour, those dark and all others in outline. */
+double runnel_view_colour_height(const runnel_look *look, const runnel_plan *plan,
+                                 const char *colour, double width_mm);
+void runnel_view_colour(runnel_canvas *canvas, const runnel_look *look, const runnel_plan *plan,
+                        const char *colour, const runnel_ink_box *room);
+
+#endif

@@ -1,0 +1,170 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "write/carving_doc.h"
+
+#include "runnel/units.h"
+#include "write/bench.h"
+
+#include <math.h>
+
+static double ml(double volume_mm3) {
+    return volume_mm3 / RUNNEL_MM3_PER_ML;
+}
+
+/* What is not told is an empty cell. */
+static double known(double value) {
+    return value > 0 ? value : NAN;
+}
+
+static void add_size(runnel_flow *flow, const runnel_job_piece *piece) {
+    if (!(piece->length_mm > 0))
+        return;
+    runnel_flow_add(flow, ", ");
+    runnel_bench_plain(flow, piece->length_mm, "x ");
+    runnel_bench_plain(flow, piece->width_mm, piece->thickness_mm > 0 ? "x " : "mm");
+    if (piece->thickness_mm > 0)
+        runnel_bench_plain(flow, piece->thickness_mm, "mm");
+}
+
+static void add_piece_head(const runnel_job_piece *piece, runnel_doc *doc) {
+    runnel_flow flow;
+    runnel_doc_say(doc, &flow);
+    runnel_flow_add(&flow, piece->name);
+    add_size(&flow, piece);
+    if (piece->count > 1)
+        runnel_flow_format(&flow, ", %zu" RUNNEL_STICK "pieces", piece->count);
+    runnel_doc_said(doc, RUNNEL_DOC_HEAD, "", &flow);
+}
+
+static size_t drawn_of(const runnel_look *look, const runnel_look_piece *piece) {
+    size_t count = 0;
+    for (size_t i = piece->first; i < piece->first + piece->count; i++)
+        count += look->cavities[i].is_known;
+    return count;
+}
+
+/* What the picture shows, for those who do not see it. */
+static void describe(const runnel_plan *plan, const runnel_look *look,
+                     const runnel_look_piece *piece, const char *name, runnel_flow *flow) {
+    runnel_flow_add(flow, "Plan of ");
+    runnel_flow_add(flow, name);
+    runnel_flow_add(flow, ", darker where it is deeper.");
+    for (size_t i = piece->first; i < piece->first + piece->count; i++) {
+        if (!look->cavities[i].is_known)
+            continue;
+        runnel_flow_add(flow, " ");
+        runnel_flow_add(flow, plan->cavities[i].name);
+        runnel_flow_add(flow, ": deepest ");
+        runnel_flow_number(flow, plan->cavities[i].figures.deepest_mm, 2, "mm.");
+    }
+}
+
+void runnel_carving_picture(const runnel_job *job, const runnel_plan *plan, const runnel_look *look,
+                            size_t piece, runnel_doc *doc) {
+    const runnel_look_piece *of = &look->pieces[piece];
+    runnel_text_sink caption = {.text = NULL};
+    runnel_flow flow;
+    if (!drawn_of(look, of))
+        return;
+    runnel_flow_into(&flow, &caption);
+    runnel_flow_add(&flow, "From above, darker where it is deeper");
+    if (!of->places_told)
+        runnel_flow_add(&flow, "; no places are told, so the cavities stand in the middle");
+    runnel_flow_add(&flow, ".");
+    runnel_flow_end(&flow);
+    describe(plan, look, of, job->pieces[piece].name, runnel_doc_say(doc, &flow));
+    runnel_flow_end(&flow);
+    doc->failed = doc->failed || caption.failed || doc->line.failed;
+    if (!doc->failed)
+        runnel_doc_show(doc, RUNNEL_IMAGE_PLAN, piece, 0, caption.text, doc->line.text);
+    runnel_text_clear(&caption);
+}
+
+void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piece,
+                          runnel_doc *doc) {
+    static const char *const heads[] = {"cavity", "colour",    "volume", "deepest",
+                                        "narrowest", "footprint", "walls"};
+    runnel_doc_row row = {.count = 0};
+    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
+        runnel_row_text(&row, heads[i]);
+    runnel_doc_add_row(doc, &row);
+    for (size_t i = 0; i < piece->count; i++) {
+        const runnel_plan_cavity *cavity = &plan->cavities[piece->first + i];
+        const runnel_cavity *figures = &cavity->figures;
+        char name[RUNNEL_DOC_CELL];
+        snprintf(name, sizeof name, "%zu" RUNNEL_STICK RUNNEL_STICK "%s", i + 1, cavity->name);
+        runnel_row_text(&row, name);
+        runnel_row_text(&row, cavity->colour);
+        runnel_row_number(&row, ml(figures->volume_mm3), 2, "ml");
+        runnel_row_number(&row, known(figures->deepest_mm), 2, "mm");
+        runnel_row_number(&row, known(figures->narrowest_mm), 2, "mm");
+        runnel_row_number(&row, known(figures->footprint_mm2) / 100, 1, "cm\xC2\xB2");
+        runnel_row_number(&row, known(figures->wall_mm2) / 100, 1, "cm\xC2\xB2");
+        runnel_doc_add_row(doc, &row);
+    }
+}
+
+static void add_section(const runnel_plan *plan, const runnel_look *look, size_t cavity,
+                        runnel_doc *doc) {
+    const runnel_plan_cavity *planned = &plan->cavities[cavity];
+    runnel_text_sink caption = {.text = NULL};
+    runnel_flow flow;
+    runnel_flow_into(&flow, &caption);
+    runnel_flow_add(&flow, "Section of ");
+    runnel_flow_add(&flow, planned->name);
+    runnel_flow_add(&flow, look->cavities[cavity].is_even
+                               ? " across the middle of its longest edge."
+                               : " at its deepest place, across to the nearest edge.");
+    runnel_flow_end(&flow);
+    runnel_doc_say(doc, &flow);
+    runnel_flow_add(&flow, "Section of ");
+    runnel_flow_add(&flow, planned->name);
+    runnel_flow_add(&flow, ", ");
+    runnel_flow_number(&flow, planned->figures.deepest_mm, 2, "mm deep, ");
+    runnel_flow_format(&flow, "in %zu %s, as it is poured with its crown, and levelled and sanded.",
+                       planned->layers.count ? planned->layers.count : 1,
+                       planned->layers.count > 1 ? "layers" : "layer");
+    runnel_flow_end(&flow);
+    doc->failed = doc->failed || caption.failed || doc->line.failed;
+    if (!doc->failed)
+        runnel_doc_show(doc, RUNNEL_IMAGE_SECTION, cavity, 0, caption.text, doc->line.text);
+    runnel_text_clear(&caption);
+}
+
+static void add_batches(const runnel_job *job, const runnel_plan *plan, runnel_doc *doc) {
+    static const char *const heads[] = {"batch", "part A", "part B", "tint", "volume"};
+    const int decimals = runnel_bench_decimals(&job->scale);
+    runnel_doc_row row = {.count = 0};
+    if (!plan->batch_count)
+        return;
+    runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Resin");
+    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
+        runnel_row_text(&row, heads[i]);
+    runnel_doc_add_row(doc, &row);
+    for (size_t i = 0; i < plan->batch_count; i++) {
+        const runnel_weighing *weighing = &plan->batches[i].weighing;
+        runnel_row_text(&row, plan->batches[i].colour);
+        runnel_row_number(&row, weighing->part_a_g, decimals, "g");
+        runnel_row_number(&row, weighing->part_b_g, decimals, "g");
+        runnel_row_number(&row, known(weighing->tint_g), decimals, "g");
+        runnel_row_number(&row, weighing->total_ml, 1, "ml");
+        runnel_doc_add_row(doc, &row);
+    }
+}
+
+void runnel_carving_doc(const runnel_job *job, const runnel_plan *plan, const runnel_look *look,
+                        runnel_doc *doc) {
+    runnel_doc_begin(doc, "Carving", job, plan);
+    for (size_t p = 0; p < look->piece_count; p++) {
+        const runnel_look_piece *piece = &look->pieces[p];
+        add_piece_head(&job->pieces[p], doc);
+        runnel_carving_picture(job, plan, look, p, doc);
+        runnel_carving_table(plan, piece, doc);
+        if (drawn_of(look, piece) < piece->count)
+            runnel_doc_add(doc, RUNNEL_DOC_TEXT, "",
+                           "What was measured, or is not cut, has no shape and is not drawn.");
+        for (size_t i = piece->first; i < piece->first + piece->count; i++)
+            if (look->cavities[i].is_known)
+                add_section(plan, look, i, doc);
+    }
+    add_batches(job, plan, doc);
+}

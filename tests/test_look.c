@@ -63,8 +63,8 @@ static void check_levels(double (*area_of)(double level)) {
     for (size_t i = 0; i < cavity->level_count; i++) {
         const runnel_look_level *level = &cavity->levels[i];
         double area = runnel_contours_area(&level->region), wanted = area_of(level->depth_mm);
-        ck_assert_msg(fabs(area - wanted) <= chords * wanted + 0.05, "%g mm deep: %g in place of %g",
-                      level->depth_mm, area, wanted);
+        ck_assert_msg(fabs(area - wanted) <= chords * wanted + 0.05,
+                      "%g mm deep: %g in place of %g", level->depth_mm, area, wanted);
         ck_assert(!i || level->depth_mm > level[-1].depth_mm);
     }
 }
@@ -103,8 +103,7 @@ END_TEST
 
 START_TEST(a_pocket) {
     add_piece("board", NULL, 300, 200, 30, 1);
-    runnel_job_cavity *cavity =
-        add_outline("rectangle 60 x 20 mm", "flat diameter 6 mm", 0, "red");
+    runnel_job_cavity *cavity = add_outline("rectangle 60 x 20 mm", "flat diameter 6 mm", 0, "red");
     cavity->depth_mm = 4;
     make_look();
     check_levels(pocket_flat);
@@ -133,7 +132,7 @@ START_TEST(letters_by_the_profile) {
         const runnel_plan_cavity *planned = &plan.cavities[0];
         ck_assert_uint_eq(planned->section_count, 6);
         ck_near_or(runnel_contours_area(&look.cavities[0].levels[0].region),
-                    planned->sections[0].area_mm2, chords, 0);
+                   planned->sections[0].area_mm2, chords, 0);
         size_t between = 0;
         for (size_t i = 1; i < look.cavities[0].level_count; i++) {
             const runnel_look_level *level = &look.cavities[0].levels[i];

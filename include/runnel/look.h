@@ -31,7 +31,7 @@ typedef struct runnel_look_cavity {
     bool is_known; /**< has a shape: a measured one has none, and neither has what is not cut */
     runnel_look_level levels[RUNNEL_LOOK_LEVELS];
     size_t level_count;
-    runnel_box box;            /**< at the face */
+    runnel_box box; /**< at the face */
     runnel_point deepest_at;
     runnel_point narrowest_at; /**< where the narrowest stroke is */
     bool is_even;              /**< as deep everywhere: a pocket, or along a path */
@@ -42,11 +42,11 @@ typedef struct runnel_look_cavity {
 
 /** A piece. */
 typedef struct runnel_look_piece {
-    size_t first, count; /**< its cavities */
+    size_t first, count;        /**< its cavities */
     double length_mm, width_mm; /**< 0 = not told */
-    runnel_box box;      /**< of the piece and all its cavities; empty when there is nothing */
-    bool places_told;    /**< else those not placed are in the middle: below one another where that
-                            fits, else one around the other */
+    runnel_box box;   /**< of the piece and all its cavities; empty when there is nothing */
+    bool places_told; /**< else those not placed are in the middle: below one another where that
+                         fits, else one around the other */
 } runnel_look_piece;
 
 /** All of a job. Zero-initialised is empty; owned by the caller. */

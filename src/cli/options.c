@@ -19,7 +19,7 @@ static const cli_command commands[COMMAND_COUNT] = {
         {"card", "[JOB.yaml]", "the mixing card for the bench",
          "Reads what size reads and shows for each batch what the scale has to show, with all "
          "parts in one cup without taring, cup marks, pot life, mixing steps and cautions.",
-         "text json pdf svg png", OPERAND_JOB},
+         "text json pdf svg png html", OPERAND_JOB},
     [COMMAND_SHEET] =
         {"sheet", "[JOB.yaml]", "the whole job on one sheet, from the sealer to the oil",
          "Reads what size reads and shows each step with its figures: carving, sealer, what goes "
@@ -145,7 +145,7 @@ enum {
     OILS = (TAKES(COMMAND_OIL) | SHEETS),
     KEEPS = TAKES(COMMAND_UPKEEP),
     DAMPS = TAKES(COMMAND_DAMP),
-    DRAWS = TAKES(COMMAND_CARD) | KEEPS,
+    DRAWS = TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | KEEPS,
     JOBS = (MAKES | SEALS | LEVELS | OILS | KEEPS | DAMPS), /* all that work on a job */
     TRIES = TAKES(COMMAND_TRIAL),
     RESCUES = TAKES(COMMAND_RESCUE),

@@ -40,9 +40,8 @@ static runnel_status write_sized(const void *what, FILE *out) {
 
 static runnel_status draw_sized(const void *what, FILE *out) {
     const sized *all = what;
-    return all->is_card
-               ? runnel_draw_card(&all->job, &all->plan, &all->look, &all->paper, out)
-               : runnel_draw_carving(&all->job, &all->plan, &all->look, &all->paper, out);
+    return all->is_card ? runnel_draw_card(&all->job, &all->plan, &all->look, &all->paper, out)
+                        : runnel_draw_carving(&all->job, &all->plan, &all->look, &all->paper, out);
 }
 
 static runnel_status write_all(const cli_arguments *arguments, sized *all) {
@@ -62,8 +61,7 @@ static runnel_status make(const cli_arguments *arguments, const runnel_tables *t
     runnel_status status = draft_job(arguments, tables, &problems, &all->job);
     status = status ? status : sheet;
     if (!status)
-        status =
-            runnel_plan_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan);
+        status = runnel_plan_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan);
     if (is_drawn(arguments) && (!status || status == RUNNEL_NOT_POSSIBLE))
         look = runnel_look_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan,
                                 &all->look);

@@ -11,6 +11,7 @@
 #include "runnel/draw.h"
 #include "runnel/units.h"
 #include "write/bench.h"
+#include "write/card_doc.h"
 #include "write/card_words.h"
 #include "write/doc.h"
 
@@ -53,29 +54,18 @@ static const char *title_of(card *c, const char *before) {
 
 static void draw_head(card *c) {
     runnel_leaf *leaf = &c->leaf;
-    const runnel_job *job = c->job;
     runnel_flow flow;
     runnel_leaf_text(leaf, RUNNEL_TYPE_TITLE, 0, "Mixing card");
     runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, title_of(c, ""));
     runnel_leaf_skip(leaf, 1.5);
     runnel_note_warnings(leaf, c->plan);
-    runnel_flow_add(runnel_leaf_say(leaf, &flow), job->resin.name);
-    runnel_flow_add(&flow, job->resin_is_default ? " (not given, so taken)" : "");
-    runnel_leaf_fact(leaf, "Resin", fact_mm, runnel_leaf_said(leaf, &flow));
-    runnel_bench_ratios(runnel_leaf_say(leaf, &flow), &job->resin.ratio, &c->plan->mixture);
-    runnel_flow_add(&flow, ". Hold it against the label of the can.");
-    runnel_leaf_fact(leaf, "Ratio", fact_mm, runnel_leaf_said(leaf, &flow));
-    runnel_bench_plain(runnel_leaf_say(leaf, &flow), job->scale.step_g, "g a step");
-    runnel_flow_add(&flow, job->scale_is_default ? " (not given, so taken)" : "");
-    runnel_leaf_fact(leaf, "Scale", fact_mm, runnel_leaf_said(leaf, &flow));
-    runnel_bench_plain(runnel_leaf_say(leaf, &flow), job->shop_degc,
-                       "\xC2\xB0"
-                       "C");
-    runnel_flow_add(&flow, job->shop_is_default ? " (not given, so taken)" : "");
-    runnel_leaf_fact(leaf, "Shop", fact_mm, runnel_leaf_said(leaf, &flow));
-    if (c->plan->batch_count > 1) {
-        runnel_bench_order(runnel_leaf_say(leaf, &flow), c->plan);
-        runnel_leaf_fact(leaf, "Order", fact_mm, runnel_leaf_said(leaf, &flow));
+    for (int i = 0; i < RUNNEL_CARD_HEADS; i++) {
+        const runnel_card_head head = (runnel_card_head)i;
+        const char *label = runnel_card_head_label(c->plan, head);
+        if (!label)
+            continue;
+        runnel_card_say_head(runnel_leaf_say(leaf, &flow), c->job, c->plan, head);
+        runnel_leaf_fact(leaf, label, fact_mm, runnel_leaf_said(leaf, &flow));
     }
 }
 
@@ -157,39 +147,16 @@ static double fact(card *c, const char *label, const char *text, double y_mm, bo
 }
 
 /* What is said of a cup below its figures. @return the height of all */
-static double facts(card *c, const runnel_plan_batch *batch, const runnel_plan_cup *cup,
-                    double y_mm, bool dry) {
-    runnel_leaf *leaf = &c->leaf;
+static double facts(card *c, const runnel_card_cup *of, double y_mm, bool dry) {
     runnel_flow flow;
     double from_mm = y_mm;
-    if (cup && batch->cup_count > 1) {
-        runnel_bench_cup_fills(runnel_leaf_say(leaf, &flow), c->plan, cup);
-        y_mm += fact(c, "For", runnel_leaf_said(leaf, &flow), y_mm, dry);
-    }
-    if (cup && cup->layer > 1) {
-        runnel_bench_window(runnel_leaf_say(leaf, &flow), cup->earliest_s, cup->latest_s);
-        y_mm += fact(c, "When", runnel_leaf_said(leaf, &flow), y_mm, dry);
-    }
-    runnel_card_marks(runnel_leaf_say(leaf, &flow), c->job,
-                      batch->cup_count > 1 ? &cup->load.weighing : &batch->weighing);
-    y_mm += fact(c, "Cup marks", runnel_leaf_said(leaf, &flow), y_mm, dry);
-    runnel_bench_pot_life(runnel_leaf_say(leaf, &flow), c->job, batch);
-    if (cup && cup->load.pot_life_s < batch->pot_life_s) {
-        runnel_flow_add(&flow, "; about ");
-        runnel_bench_time(&flow, cup->load.pot_life_s);
-        runnel_flow_add(&flow, " for so much");
-    }
-    y_mm += fact(c, "Pot life", runnel_leaf_said(leaf, &flow), y_mm, dry);
-    y_mm += fact(c, "Mixing", RUNNEL_CARD_MIXING, y_mm, dry);
-    if (cup && !isnan(cup->load.pour_s)) {
-        runnel_bench_pouring(runnel_leaf_say(leaf, &flow), cup->load.pour_s, cup->load.pot_share);
-        y_mm += fact(c, "Pouring", runnel_leaf_said(leaf, &flow), y_mm, dry);
-    }
-    if (cup && cup->load.notes) {
-        bool any = runnel_bench_cup_notes(runnel_leaf_say(leaf, &flow), cup);
-        const char *text = runnel_leaf_said(leaf, &flow);
-        if (any)
-            y_mm += fact(c, "Mind", text, y_mm, dry);
+    for (int i = 0; i < RUNNEL_CARD_FACTS; i++) {
+        const runnel_card_fact kind = (runnel_card_fact)i;
+        const char *label = runnel_card_fact_label(of, kind);
+        if (!label)
+            continue;
+        runnel_card_say_fact(runnel_leaf_say(&c->leaf, &flow), of, kind);
+        y_mm += fact(c, label, runnel_leaf_said(&c->leaf, &flow), y_mm, dry);
     }
     return y_mm - from_mm;
 }
@@ -220,56 +187,39 @@ static void draw_pen(card *c, const runnel_weighing *weighing, double y_mm) {
     draw_blank(c, x_mm + 2 * part, y_mm, part, "on", "");
 }
 
-static const char *name_block(card *c, const runnel_plan_batch *batch, size_t index,
-                              const runnel_weighing *weighing) {
+static const char *name_block(card *c, const runnel_card_cup *of) {
     runnel_flow flow;
-    runnel_leaf_say(&c->leaf, &flow);
-    runnel_flow_add(&flow, batch->colour);
-    if (batch->cup_count > 1)
-        runnel_flow_format(&flow, ", cup" RUNNEL_STICK "%zu of %zu", index + 1, batch->cup_count);
-    runnel_flow_add(&flow, ": ");
-    runnel_card_amount(&flow, c->job, weighing);
+    runnel_card_name(runnel_leaf_say(&c->leaf, &flow), of);
     return runnel_leaf_said(&c->leaf, &flow);
 }
 
-/* What is weighed of a cup, or of all of a batch that was not dealt out. */
-static const runnel_weighing *weighing_of(const runnel_plan_batch *batch, size_t index) {
-    return batch->cup_count > 1 ? &batch->cups[index].load.weighing : &batch->weighing;
-}
-
-static double name_height(card *c, const runnel_plan_batch *batch, size_t index) {
+static double name_height(card *c, const runnel_card_cup *of) {
     const double air_mm = 1.5;
     return runnel_canvas_text_height(c->leaf.canvas, RUNNEL_TYPE_STRONG,
-                                     runnel_leaf_width(&c->leaf) - 2 * pad_mm,
-                                     name_block(c, batch, index, weighing_of(batch, index))) +
+                                     runnel_leaf_width(&c->leaf) - 2 * pad_mm, name_block(c, of)) +
            air_mm;
 }
 
-static double block_height(card *c, const runnel_plan_batch *batch, size_t index) {
+static double block_height(card *c, const runnel_card_cup *of) {
     runnel_card_pour pours[RUNNEL_CARD_POURS];
-    const runnel_plan_cup *cup = batch->cup_count ? &batch->cups[index] : NULL;
-    size_t count = runnel_card_pours(weighing_of(batch, index), pours);
+    size_t count = runnel_card_pours(runnel_card_weighing(of), pours);
     double rows_mm = head_mm + c->at->row_mm * (double)count;
-    return pad_mm + name_height(c, batch, index) + rows_mm + 2 + facts(c, batch, cup, 0, true) +
-           2 * blank_mm + 2;
+    return pad_mm + name_height(c, of) + rows_mm + 2 + facts(c, of, 0, true) + 2 * blank_mm + 2;
 }
 
 /* One cup, or all of a batch that was not dealt out. */
-static void draw_block(card *c, const runnel_plan_batch *batch, size_t index) {
+static void draw_block(card *c, const runnel_card_cup *of) {
     runnel_leaf *leaf = &c->leaf;
-    const runnel_plan_cup *cup = batch->cup_count ? &batch->cups[index] : NULL;
-    const runnel_weighing *weighing = weighing_of(batch, index);
-    const double height_mm = block_height(c, batch, index);
-    const double name_mm = name_height(c, batch, index);
+    const runnel_weighing *weighing = runnel_card_weighing(of);
+    const double height_mm = block_height(c, of), name_mm = name_height(c, of);
     runnel_leaf_need(leaf, height_mm);
     const double top_mm = leaf->y_mm;
     leaf->y_mm += pad_mm;
     runnel_canvas_text(leaf->canvas, RUNNEL_TYPE_STRONG, RUNNEL_SIDE_LEFT, leaf->left_mm + pad_mm,
-                       leaf->y_mm, runnel_leaf_width(leaf) - 2 * pad_mm,
-                       name_block(c, batch, index, weighing));
+                       leaf->y_mm, runnel_leaf_width(leaf) - 2 * pad_mm, name_block(c, of));
     leaf->y_mm += name_mm;
     leaf->y_mm += draw_weighing(c, weighing) + 2;
-    leaf->y_mm += facts(c, batch, cup, leaf->y_mm, false) + 1;
+    leaf->y_mm += facts(c, of, leaf->y_mm, false) + 1;
     draw_pen(c, weighing, leaf->y_mm);
     runnel_canvas_box(leaf->canvas,
                       &(runnel_ink_box){leaf->left_mm, top_mm, runnel_leaf_width(leaf), height_mm},
@@ -281,12 +231,13 @@ static void draw_batch(card *c, size_t index) {
     runnel_leaf *leaf = &c->leaf;
     const runnel_plan_batch *batch = &c->plan->batches[index];
     runnel_flow flow;
-    const double seen_mm = runnel_view_colour_height(c->look, c->plan, batch->colour,
-                                                     runnel_leaf_width(leaf));
+    const double seen_mm =
+        runnel_view_colour_height(c->look, c->plan, batch->colour, runnel_leaf_width(leaf));
     runnel_leaf_skip(leaf, 3);
     /* The head of a batch stands on one page with its first cup, where a page has room for both. */
     const double heads_mm = (c->narrow ? 5 : 3) * line_mm + seen_mm;
-    const double both_mm = heads_mm + block_height(c, batch, 0);
+    const runnel_card_cup first = runnel_card_cup_of(c->job, c->plan, index, 0);
+    const double both_mm = heads_mm + block_height(c, &first);
     runnel_leaf_need(leaf, both_mm < leaf->bottom_mm - leaf->top_mm ? both_mm : heads_mm);
     runnel_leaf_rule(leaf, RUNNEL_LEAF_RULE);
     runnel_card_batch(runnel_leaf_say(leaf, &flow), c->job, c->plan, index);
@@ -294,25 +245,27 @@ static void draw_batch(card *c, size_t index) {
     runnel_flow_add(runnel_leaf_say(leaf, &flow), "for ");
     runnel_bench_fills(&flow, c->plan, batch->colour);
     runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
+    runnel_card_sized(runnel_leaf_say(leaf, &flow), c->job, batch);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
     runnel_leaf_skip(leaf, 1);
     runnel_leaf_need(leaf, seen_mm);
-    runnel_view_colour(leaf->canvas, c->look, c->plan, batch->colour,
-                       &(runnel_ink_box){leaf->left_mm, leaf->y_mm, runnel_leaf_width(leaf),
-                                         seen_mm});
+    runnel_view_colour(
+        leaf->canvas, c->look, c->plan, batch->colour,
+        &(runnel_ink_box){leaf->left_mm, leaf->y_mm, runnel_leaf_width(leaf), seen_mm});
     leaf->y_mm += seen_mm;
-    runnel_card_remedy(runnel_leaf_say(leaf, &flow), c->plan);
+    runnel_card_remedy(runnel_leaf_say(leaf, &flow), c->plan, batch);
     runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
     if (batch->cup_count > 1 && batch->weighing.tint_g > 0) {
         runnel_card_master(runnel_leaf_say(leaf, &flow), c->job, batch);
         runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
     }
     runnel_leaf_skip(leaf, 1);
-    for (size_t i = 0; i < (batch->cup_count ? batch->cup_count : 1); i++)
-        draw_block(c, batch, i);
+    for (size_t i = 0; i < runnel_card_blocks(batch); i++) {
+        const runnel_card_cup of = runnel_card_cup_of(c->job, c->plan, index, i);
+        draw_block(c, &of);
+    }
     if (batch->top_up_mm3 > 0) {
-        runnel_flow_number(runnel_leaf_say(leaf, &flow), batch->top_up_mm3 / RUNNEL_MM3_PER_ML, 1,
-                           "ml, ");
-        runnel_bench_top_up(&flow, c->job, batch);
+        runnel_card_top_up(runnel_leaf_say(leaf, &flow), c->job, batch);
         runnel_leaf_fact(leaf, "Top-up", fact_mm, runnel_leaf_said(leaf, &flow));
     }
 }
@@ -344,7 +297,8 @@ static void draw_notes(card *c) {
 runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
                               const runnel_look *look, const runnel_paper *paper,
                               runnel_leaf *leaf) {
-    card c = {.job = job, .plan = plan, .look = look, .decimals = runnel_bench_decimals(&job->scale)};
+    card c = {
+        .job = job, .plan = plan, .look = look, .decimals = runnel_bench_decimals(&job->scale)};
     runnel_status status = runnel_leaf_begin(&c.leaf, paper);
     if (!status) {
         c.narrow = runnel_leaf_width(&c.leaf) < narrow_mm;
@@ -355,8 +309,7 @@ runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
         for (size_t i = 0; i < plan->batch_count; i++)
             draw_batch(&c, i);
         if (!plan->batch_count)
-            runnel_leaf_text(&c.leaf, RUNNEL_TYPE_HEAD, 0,
-                             "Nothing is to be mixed: no cavity holds any resin.");
+            runnel_leaf_text(&c.leaf, RUNNEL_TYPE_HEAD, 0, RUNNEL_CARD_NOTHING);
         else
             draw_notes(&c);
         status = runnel_leaf_close(&c.leaf, title_of(&c, "Mixing card: "));
@@ -367,9 +320,21 @@ runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
     return status;
 }
 
+static runnel_status write_page(const runnel_job *job, const runnel_plan *plan,
+                                const runnel_look *look, const runnel_paper *paper, FILE *out) {
+    const runnel_gallery gallery = {.job = job, .plan = plan, .look = look};
+    runnel_doc doc = {.count = 0};
+    runnel_card_doc(job, plan, look, &doc);
+    runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
+    runnel_doc_clear(&doc);
+    return status;
+}
+
 runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,
                                const runnel_look *look, const runnel_paper *paper, FILE *out) {
     runnel_leaf leaf;
+    if (paper->kind == RUNNEL_PAPER_HTML)
+        return write_page(job, plan, look, paper, out);
     runnel_status status = runnel_card_lay(job, plan, look, paper, &leaf);
     if (!status)
         status = runnel_canvas_write(leaf.canvas, leaf.title, out);

@@ -14,9 +14,8 @@ void runnel_cup_draw(runnel_canvas *canvas, const runnel_job *job, const runnel_
     const double a_mm = runnel_card_mark(weighing->part_a_ml, diameter_mm);
     const double b_mm = runnel_card_mark(weighing->total_ml, diameter_mm);
     const bool has_brim = job->brim_mm3 > 0;
-    double height_mm = has_brim
-                           ? runnel_card_mark(job->brim_mm3 / RUNNEL_MM3_PER_ML, diameter_mm)
-                           : fmax(diameter_mm, 1.2 * b_mm);
+    double height_mm = has_brim ? runnel_card_mark(job->brim_mm3 / RUNNEL_MM3_PER_ML, diameter_mm)
+                                : fmax(diameter_mm, 1.2 * b_mm);
     height_mm = fmax(height_mm, b_mm);
     const double label_mm = 3.2;
     double scale = fmin((room->height_mm - 2 * label_mm) / height_mm, room->width_mm / diameter_mm);

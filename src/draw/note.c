@@ -86,7 +86,8 @@ static void draw_entry(runnel_leaf *leaf, const runnel_doc_block *block, double 
     leaf->y_mm += most_mm + 0.8;
 }
 
-/* ---- Tables ----------------------------------------------------------------------------------- */
+/* ---- Tables -----------------------------------------------------------------------------------
+ */
 
 static size_t columns_of(const runnel_doc_block *block) {
     char cell[RUNNEL_DOC_CELL];
@@ -140,9 +141,9 @@ static void draw_row(runnel_leaf *leaf, const runnel_doc *doc, size_t index) {
                                                           width_mm[i] - (i ? apart_mm : 0), cell));
     runnel_leaf_need(leaf, high_mm + (is_head ? below_head_mm : 1));
     for (size_t i = 0; runnel_doc_cell(block, i, cell); i++) {
-        runnel_canvas_text(leaf->canvas, RUNNEL_TYPE_BODY,
-                           i ? RUNNEL_SIDE_RIGHT : RUNNEL_SIDE_LEFT, x_mm + (i ? apart_mm : 0),
-                           leaf->y_mm, width_mm[i] - (i ? apart_mm : 0), cell);
+        runnel_canvas_text(leaf->canvas, RUNNEL_TYPE_BODY, i ? RUNNEL_SIDE_RIGHT : RUNNEL_SIDE_LEFT,
+                           x_mm + (i ? apart_mm : 0), leaf->y_mm, width_mm[i] - (i ? apart_mm : 0),
+                           cell);
         x_mm += width_mm[i];
     }
     leaf->y_mm += high_mm + 0.4;
@@ -153,7 +154,8 @@ static void draw_row(runnel_leaf *leaf, const runnel_doc *doc, size_t index) {
     }
 }
 
-/* ---- Pictures --------------------------------------------------------------------------------- */
+/* ---- Pictures ---------------------------------------------------------------------------------
+ */
 
 static void draw_image(runnel_leaf *leaf, const runnel_gallery *gallery,
                        const runnel_doc_block *block) {

@@ -42,8 +42,8 @@ static bool walls_at(const runnel_look_cavity *cavity, double depth_mm, double *
         if (level->depth_mm >= depth_mm) {
             double span_mm = above ? level->depth_mm - above->depth_mm : 0;
             double share = span_mm > 0 ? (depth_mm - above->depth_mm) / span_mm : 1;
-            *from_mm = above ? above->from_mm + share * (level->from_mm - above->from_mm)
-                             : level->from_mm;
+            *from_mm =
+                above ? above->from_mm + share * (level->from_mm - above->from_mm) : level->from_mm;
             *to_mm = above ? above->to_mm + share * (level->to_mm - above->to_mm) : level->to_mm;
             return true;
         }
@@ -121,8 +121,8 @@ static size_t layers_of(const panel *p) {
 static void bounds_of(const panel *p, size_t layer, double *top_mm, double *bottom_mm) {
     const runnel_layers *layers = &p->of->planned->layers;
     *top_mm = layers->count ? layers->items[layer].top_mm : 0;
-    *bottom_mm = layers->count ? layers->items[layer].bottom_mm
-                               : p->of->planned->figures.deepest_mm;
+    *bottom_mm =
+        layers->count ? layers->items[layer].bottom_mm : p->of->planned->figures.deepest_mm;
     if (layer + 1 == layers_of(p))
         *top_mm = p->face_mm;
 }
@@ -216,11 +216,12 @@ static void draw_labels(const panel *p, double x_mm, double width_mm, double top
 /* Sets what is shown across: all of it, or where the near wall is. */
 static void set_window(panel *p) {
     const double deepest_mm = p->of->planned->figures.deepest_mm;
-    double from_mm = 0, to_mm = 0, beside_mm = fmax(beside_share * deepest_mm, 2 * p->of->margin_mm);
+    double from_mm = 0, to_mm = 0,
+           beside_mm = fmax(beside_share * deepest_mm, 2 * p->of->margin_mm);
     walls_at(p->of->cavity, 0, &from_mm, &to_mm);
     p->goes_on = to_mm - from_mm > widest_share * deepest_mm + 2 * p->of->margin_mm;
-    p->from_mm = p->goes_on ? to_mm - widest_share * deepest_mm - 2 * p->of->margin_mm
-                            : from_mm - beside_mm;
+    p->from_mm =
+        p->goes_on ? to_mm - widest_share * deepest_mm - 2 * p->of->margin_mm : from_mm - beside_mm;
     p->to_mm = to_mm + beside_mm;
     p->bottom_mm = (1 + below_share) * deepest_mm;
 }

@@ -86,9 +86,8 @@ void runnel_view_region(runnel_canvas *canvas, const runnel_view *view,
         for (size_t i = 0; i < region->count; i++)
             add_ring(&all, view, region->points + region->items[i].first, region->items[i].count);
         runnel_canvas_polygons(
-            canvas,
-            &(runnel_canvas_shape){all.x_mm, all.y_mm, all.starts, all.count, false, true}, grey,
-            thick_mm);
+            canvas, &(runnel_canvas_shape){all.x_mm, all.y_mm, all.starts, all.count, false, true},
+            grey, thick_mm);
     }
     runnel_free(all.x_mm);
     runnel_free(all.y_mm);
@@ -120,17 +119,13 @@ static const round_length metric[] = {
     {10, "10" RUNNEL_STICK "mm"},   {20, "20" RUNNEL_STICK "mm"},   {50, "50" RUNNEL_STICK "mm"},
     {100, "100" RUNNEL_STICK "mm"}, {200, "200" RUNNEL_STICK "mm"}, {500, "500" RUNNEL_STICK "mm"},
     {1000, "1" RUNNEL_STICK "m"},   {2000, "2" RUNNEL_STICK "m"},   {5000, "5" RUNNEL_STICK "m"}};
-static const round_length imperial[] = {{INCH / 16, "1/16" RUNNEL_STICK "in"},
-                                        {INCH / 8, "1/8" RUNNEL_STICK "in"},
-                                        {INCH / 4, "1/4" RUNNEL_STICK "in"},
-                                        {INCH / 2, "1/2" RUNNEL_STICK "in"},
-                                        {INCH, "1" RUNNEL_STICK "in"},
-                                        {2 * INCH, "2" RUNNEL_STICK "in"},
-                                        {4 * INCH, "4" RUNNEL_STICK "in"},
-                                        {12 * INCH, "12" RUNNEL_STICK "in"},
-                                        {24 * INCH, "24" RUNNEL_STICK "in"},
-                                        {48 * INCH, "48" RUNNEL_STICK "in"},
-                                        {96 * INCH, "96" RUNNEL_STICK "in"}};
+static const round_length imperial[] = {
+    {INCH / 16, "1/16" RUNNEL_STICK "in"}, {INCH / 8, "1/8" RUNNEL_STICK "in"},
+    {INCH / 4, "1/4" RUNNEL_STICK "in"},   {INCH / 2, "1/2" RUNNEL_STICK "in"},
+    {INCH, "1" RUNNEL_STICK "in"},         {2 * INCH, "2" RUNNEL_STICK "in"},
+    {4 * INCH, "4" RUNNEL_STICK "in"},     {12 * INCH, "12" RUNNEL_STICK "in"},
+    {24 * INCH, "24" RUNNEL_STICK "in"},   {48 * INCH, "48" RUNNEL_STICK "in"},
+    {96 * INCH, "96" RUNNEL_STICK "in"}};
 
 static void draw_bar(runnel_canvas *canvas, double x_mm, double y_mm, double width_mm, double scale,
                      const round_length *lengths, size_t count) {
@@ -244,8 +239,8 @@ static void take(labels *all, const runnel_ink_box *box) {
 /* A number on white beside a mark, where there is room for it; else none. */
 static void draw_label(runnel_canvas *canvas, labels *all, size_t number, double x_mm,
                        double y_mm) {
-    static const double ways[][2] = {{1, -1},  {-1, -1}, {1, 1},    {-1, 1},   {1.8, 0},
-                                     {-1.8, 0}, {2.2, -2.2}, {-2.2, 2.2}};
+    static const double ways[][2] = {{1, -1},  {-1, -1},  {1, 1},      {-1, 1},
+                                     {1.8, 0}, {-1.8, 0}, {2.2, -2.2}, {-2.2, 2.2}};
     char text[24];
     snprintf(text, sizeof text, "%zu", number);
     const double wide_mm = runnel_canvas_text_width(canvas, RUNNEL_TYPE_SMALL, text) + 0.8;
@@ -257,8 +252,8 @@ static void draw_label(runnel_canvas *canvas, labels *all, size_t number, double
             continue;
         take(all, &box);
         runnel_canvas_box(canvas, &box, 1, 0);
-        runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_MIDDLE, box.x_mm,
-                           box.y_mm + 0.15, box.width_mm, text);
+        runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_MIDDLE, box.x_mm, box.y_mm + 0.15,
+                           box.width_mm, text);
         return;
     }
 }
@@ -393,16 +388,17 @@ static void draw_colour_piece(runnel_canvas *canvas, const runnel_look *look,
                               const runnel_plan *plan, size_t piece, const char *colour,
                               const runnel_ink_box *room) {
     const runnel_look_piece *of = &look->pieces[piece];
-    const runnel_view view = runnel_view_fit(
-        &of->box,
-        &(runnel_ink_box){room->x_mm, room->y_mm, room->width_mm, room->height_mm - line_mm - 2});
+    runnel_view view =
+        runnel_view_fit(&of->box, &(runnel_ink_box){room->x_mm, room->y_mm, room->width_mm,
+                                                    room->height_mm - line_mm - 2});
+    view.left_mm = room->x_mm + hair_mm; /* over its name */
     draw_edge(canvas, &view, of);
     for (int dark = 0; dark < 2; dark++) /* the dark ones over the others */
         for (size_t i = of->first; i < of->first + of->count; i++)
             if (look->cavities[i].is_known &&
                 (strcmp(plan->cavities[i].colour, colour) == 0) == (dark != 0))
-                runnel_view_region(canvas, &view, &look->cavities[i].levels[0].region,
-                                   dark ? 0 : 1, hair_mm);
+                runnel_view_region(canvas, &view, &look->cavities[i].levels[0].region, dark ? 0 : 1,
+                                   hair_mm);
     runnel_canvas_text_in(canvas, RUNNEL_TYPE_SMALL, room->x_mm,
                           room->y_mm + room->height_mm - line_mm - 1, room->width_mm,
                           plan->cavities[of->first].piece);

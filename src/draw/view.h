@@ -10,9 +10,9 @@
 
 /** How a part of the plan, mm, is put on paper. */
 typedef struct runnel_view {
-    double left_mm, top_mm;      /**< of the page: where the box begins */
-    double min_x_mm, max_y_mm;   /**< of the box's upper left */
-    double scale;                /**< mm of paper a mm */
+    double left_mm, top_mm;    /**< of the page: where the box begins */
+    double min_x_mm, max_y_mm; /**< of the box's upper left */
+    double scale;              /**< mm of paper a mm */
 } runnel_view;
 
 /** Fits a box into a room, in its middle; enlarged at most RUNNEL_VIEW_LARGEST times. */

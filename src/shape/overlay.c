@@ -344,7 +344,8 @@ runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lin
     return overlay(node_path, true, path, lines);
 }
 
-/* ---- Offset ----------------------------------------------------------------------------------- */
+/* ---- Offset -----------------------------------------------------------------------------------
+ */
 
 /** Chords of a quarter turn: they stand off by 0.06 % of the distance at most. */
 #define OFFSET_CHORDS 24

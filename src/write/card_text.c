@@ -11,9 +11,6 @@
 enum { STEP = 5, SHOWS = 44, ALONE = 57, VOLUME = 69, LABEL = 11 };
 
 #define GAP RUNNEL_STICK RUNNEL_STICK RUNNEL_STICK RUNNEL_STICK
-#define DEGC                                                                                       \
-    "\xC2\xB0"                                                                                     \
-    "C"
 
 /* ---- Head -------------------------------------------------------------------------------------
  */
@@ -32,25 +29,13 @@ static void write_head(const runnel_job *job, const runnel_plan *plan, FILE *out
     runnel_flow_end(&flow);
     fputc('\n', out);
     runnel_bench_warnings(out, plan);
-    labelled(&flow, out, 0, "Resin");
-    runnel_flow_add(&flow, job->resin.name);
-    runnel_flow_add(&flow, job->resin_is_default ? " (not given, so taken)" : "");
-    runnel_flow_end(&flow);
-    labelled(&flow, out, 0, "Ratio");
-    runnel_bench_ratios(&flow, &job->resin.ratio, &plan->mixture);
-    runnel_flow_add(&flow, ". Hold it against the label of the can.");
-    runnel_flow_end(&flow);
-    labelled(&flow, out, 0, "Scale");
-    runnel_bench_plain(&flow, job->scale.step_g, "g a step");
-    runnel_flow_add(&flow, job->scale_is_default ? " (not given, so taken)" : "");
-    runnel_flow_end(&flow);
-    labelled(&flow, out, 0, "Shop");
-    runnel_bench_plain(&flow, job->shop_degc, DEGC);
-    runnel_flow_add(&flow, job->shop_is_default ? " (not given, so taken)" : "");
-    runnel_flow_end(&flow);
-    if (plan->batch_count > 1) {
-        labelled(&flow, out, 0, "Order");
-        runnel_bench_order(&flow, plan);
+    for (int i = 0; i < RUNNEL_CARD_HEADS; i++) {
+        const runnel_card_head head = (runnel_card_head)i;
+        const char *label = runnel_card_head_label(plan, head);
+        if (!label)
+            continue;
+        labelled(&flow, out, 0, label);
+        runnel_card_say_head(&flow, job, plan, head);
         runnel_flow_end(&flow);
     }
 }
@@ -94,12 +79,8 @@ static void write_scale(const runnel_job *job, const runnel_weighing *weighing, 
 static void write_remedy(const runnel_plan *plan, const runnel_plan_batch *batch, FILE *out) {
     runnel_flow flow;
     runnel_flow_begin(&flow, out, STEP);
-    runnel_card_remedy(&flow, plan);
+    runnel_card_remedy(&flow, plan, batch);
     runnel_flow_end(&flow);
-    if (batch->tint > 0 && batch->weighing.tint_g <= 0)
-        runnel_layout_paragraph(out, STEP,
-                                "The tint is less than the scale shows: mix a larger batch, or add "
-                                "it by eye.");
 }
 
 static void write_master(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
@@ -114,39 +95,18 @@ static void write_master(const runnel_job *job, const runnel_plan_batch *batch, 
 /* ---- Cup, clock and pen -----------------------------------------------------------------------
  */
 
-static void write_marks(const runnel_job *job, const runnel_weighing *weighing, FILE *out) {
+/* The batch or cup is told above already, and how it is stirred below. */
+static void write_facts(const runnel_card_cup *of, FILE *out) {
     runnel_flow flow;
-    labelled(&flow, out, STEP, "Cup marks");
-    runnel_card_marks(&flow, job, weighing);
-    runnel_flow_end(&flow);
-}
-
-/* How long it can be poured, and how long pouring takes. */
-static void write_times(const runnel_job *job, const runnel_plan_batch *batch,
-                        const runnel_plan_cup *cup, FILE *out) {
-    runnel_flow flow;
-    labelled(&flow, out, STEP, "Pot life");
-    runnel_bench_pot_life(&flow, job, batch);
-    if (cup && cup->load.pot_life_s < batch->pot_life_s) {
-        runnel_flow_add(&flow, "; about ");
-        runnel_bench_time(&flow, cup->load.pot_life_s);
-        runnel_flow_add(&flow, " for so much");
-    }
-    runnel_flow_end(&flow);
-    if (!cup || isnan(cup->load.pour_s))
-        return;
-    labelled(&flow, out, STEP, "Pouring");
-    runnel_bench_pouring(&flow, cup->load.pour_s, cup->load.pot_share);
-    runnel_flow_end(&flow);
-}
-
-static void write_notes(const runnel_plan_cup *cup, FILE *out) {
-    runnel_flow flow;
-    if (!cup->load.notes)
-        return;
-    labelled(&flow, out, STEP, "Mind");
-    if (runnel_bench_cup_notes(&flow, cup))
+    for (int i = RUNNEL_CARD_MARKS; i < RUNNEL_CARD_FACTS; i++) {
+        const runnel_card_fact fact = (runnel_card_fact)i;
+        const char *label = runnel_card_fact_label(of, fact);
+        if (!label || fact == RUNNEL_CARD_STIRRING)
+            continue;
+        labelled(&flow, out, STEP, label);
+        runnel_card_say_fact(&flow, of, fact);
         runnel_flow_end(&flow);
+    }
 }
 
 static void write_pen(const runnel_weighing *weighing, FILE *out) {
@@ -168,21 +128,6 @@ static void write_pen(const runnel_weighing *weighing, FILE *out) {
 /* ---- Batches and cups -------------------------------------------------------------------------
  */
 
-/* Which end of what the cavities may take the batch is ready for. */
-static void write_sized(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
-    runnel_flow flow;
-    runnel_flow_begin(&flow, out, STEP);
-    if (job->size_to == RUNNEL_SIZE_HIGH) {
-        runnel_flow_add(&flow, "sized to the high end: ");
-        runnel_flow_number(&flow, batch->terms.allowance_mm3 / RUNNEL_MM3_PER_ML, 1,
-                           "ml of it are for errors of depth, angle, board and soak");
-    } else {
-        runnel_flow_add(&flow, "sized to what is likely, with nothing for errors of depth, angle, "
-                               "board and soak");
-    }
-    runnel_flow_end(&flow);
-}
-
 static void write_head_of_batch(const runnel_job *job, const runnel_plan *plan, size_t index,
                                 FILE *out) {
     const runnel_plan_batch *batch = &plan->batches[index];
@@ -196,52 +141,47 @@ static void write_head_of_batch(const runnel_job *job, const runnel_plan *plan, 
     runnel_flow_add(&flow, "for ");
     runnel_bench_fills(&flow, plan, batch->colour);
     runnel_flow_end(&flow);
-    write_sized(job, batch, out);
+    runnel_flow_begin(&flow, out, STEP);
+    runnel_card_sized(&flow, job, batch);
+    runnel_flow_end(&flow);
 }
 
 /* The only cup of a batch, or all of a batch that was not dealt out. */
-static void write_only(const runnel_job *job, const runnel_plan *plan,
-                       const runnel_plan_batch *batch, FILE *out) {
-    const runnel_plan_cup *cup = batch->cup_count ? &batch->cups[0] : NULL;
+static void write_only(const runnel_job *job, const runnel_plan *plan, size_t index, FILE *out) {
+    const runnel_card_cup of = runnel_card_cup_of(job, plan, index, 0);
     fputc('\n', out);
-    write_scale(job, &batch->weighing, out);
+    write_scale(job, &of.batch->weighing, out);
     fputc('\n', out);
-    write_remedy(plan, batch, out);
+    write_remedy(plan, of.batch, out);
     fputc('\n', out);
-    write_marks(job, &batch->weighing, out);
-    write_times(job, batch, cup, out);
-    if (cup)
-        write_notes(cup, out);
-    write_pen(&batch->weighing, out);
+    write_facts(&of, out);
+    write_pen(&of.batch->weighing, out);
 }
 
-static void write_cup(const runnel_job *job, const runnel_plan *plan,
-                      const runnel_plan_batch *batch, size_t index, FILE *out) {
-    const runnel_plan_cup *cup = &batch->cups[index];
+static void write_cup(const runnel_card_cup *of, FILE *out) {
+    const runnel_weighing *weighing = runnel_card_weighing(of);
     runnel_flow flow;
     fputc('\n', out);
     runnel_layout_rule(out, 2, RUNNEL_LINE_COLUMNS - 2, '-');
     runnel_flow_begin(&flow, out, 2);
-    runnel_flow_format(&flow, "Cup %zu of %zu", index + 1, batch->cup_count);
+    runnel_flow_format(&flow, "Cup %zu of %zu", of->index + 1, of->batch->cup_count);
     runnel_flow_add(&flow, ", ");
-    runnel_card_amount(&flow, job, &cup->load.weighing);
+    runnel_card_amount(&flow, of->job, weighing);
     runnel_flow_end(&flow);
     runnel_flow_begin(&flow, out, STEP);
     runnel_flow_add(&flow, "for ");
-    runnel_bench_cup_fills(&flow, plan, cup);
+    runnel_card_say_fact(&flow, of, RUNNEL_CARD_FILLS);
     runnel_flow_end(&flow);
-    if (cup->layer > 1) {
-        labelled(&flow, out, STEP, "When");
-        runnel_bench_window(&flow, cup->earliest_s, cup->latest_s);
+    if (runnel_card_fact_label(of, RUNNEL_CARD_WHEN)) {
+        labelled(&flow, out, STEP, runnel_card_fact_label(of, RUNNEL_CARD_WHEN));
+        runnel_card_say_fact(&flow, of, RUNNEL_CARD_WHEN);
         runnel_flow_end(&flow);
     }
     fputc('\n', out);
-    write_scale(job, &cup->load.weighing, out);
+    write_scale(of->job, weighing, out);
     fputc('\n', out);
-    write_marks(job, &cup->load.weighing, out);
-    write_times(job, batch, cup, out);
-    write_notes(cup, out);
-    write_pen(&cup->load.weighing, out);
+    write_facts(of, out);
+    write_pen(weighing, out);
 }
 
 /* What is mixed later, when pinholes show. */
@@ -251,8 +191,7 @@ static void write_top_up(const runnel_job *job, const runnel_plan_batch *batch, 
         return;
     fputc('\n', out);
     labelled(&flow, out, STEP, "Top-up");
-    runnel_flow_number(&flow, batch->top_up_mm3 / RUNNEL_MM3_PER_ML, 1, "ml, ");
-    runnel_bench_top_up(&flow, job, batch);
+    runnel_card_top_up(&flow, job, batch);
     runnel_flow_end(&flow);
 }
 
@@ -260,13 +199,15 @@ static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t i
     const runnel_plan_batch *batch = &plan->batches[index];
     write_head_of_batch(job, plan, index, out);
     if (batch->cup_count <= 1) {
-        write_only(job, plan, batch, out);
+        write_only(job, plan, index, out);
     } else {
         fputc('\n', out);
         write_remedy(plan, batch, out);
         write_master(job, batch, out);
-        for (size_t i = 0; i < batch->cup_count; i++)
-            write_cup(job, plan, batch, i, out);
+        for (size_t i = 0; i < batch->cup_count; i++) {
+            const runnel_card_cup of = runnel_card_cup_of(job, plan, index, i);
+            write_cup(&of, out);
+        }
     }
     write_top_up(job, batch, out);
 }

@@ -68,13 +68,17 @@ void runnel_card_batch(runnel_flow *flow, const runnel_job *job, const runnel_pl
 }
 
 /* What is poured too much cannot be taken out again, but the other part can follow it. */
-void runnel_card_remedy(runnel_flow *flow, const runnel_plan *plan) {
+void runnel_card_remedy(runnel_flow *flow, const runnel_plan *plan,
+                        const runnel_plan_batch *batch) {
     const double b_per_a = plan->mixture.weight_b / plan->mixture.weight_a;
     runnel_flow_add(flow, "Too much A? Add ");
     runnel_flow_number(flow, b_per_a, 3, "g");
     runnel_flow_add(flow, " more B for each gram of it. Too much B? Add ");
     runnel_flow_number(flow, 1 / b_per_a, 3, "g");
     runnel_flow_add(flow, " more A.");
+    if (batch->tint > 0 && batch->weighing.tint_g <= 0)
+        runnel_flow_add(flow, " The tint is less than the scale shows: mix a larger batch, or add "
+                              "it by eye.");
 }
 
 /* Cups that are tinted each for itself differ at sight. */
@@ -87,6 +91,142 @@ void runnel_card_master(runnel_flow *flow, const runnel_job *job, const runnel_p
     runnel_flow_number(flow, weighing->part_a_g, decimals, "g");
     runnel_flow_add(flow, " of A at first, and weigh A and tint of each cup together from it.");
 }
+
+/* ---- Of the whole job -------------------------------------------------------------------------
+ */
+
+const char *runnel_card_head_label(const runnel_plan *plan, runnel_card_head head) {
+    static const char *const labels[RUNNEL_CARD_HEADS] = {"Resin", "Ratio", "Scale", "Shop",
+                                                          "Order"};
+    return head == RUNNEL_CARD_ORDER && plan->batch_count < 2 ? NULL : labels[head];
+}
+
+void runnel_card_say_head(runnel_flow *flow, const runnel_job *job, const runnel_plan *plan,
+                          runnel_card_head head) {
+    static const char taken[] = " (not given, so taken)";
+    switch (head) {
+    case RUNNEL_CARD_RESIN:
+        runnel_flow_add(flow, job->resin.name);
+        runnel_flow_add(flow, job->resin_is_default ? taken : "");
+        break;
+    case RUNNEL_CARD_RATIO:
+        runnel_bench_ratios(flow, &job->resin.ratio, &plan->mixture);
+        runnel_flow_add(flow, ". Hold it against the label of the can.");
+        break;
+    case RUNNEL_CARD_SCALE:
+        runnel_bench_plain(flow, job->scale.step_g, "g a step");
+        runnel_flow_add(flow, job->scale_is_default ? taken : "");
+        break;
+    case RUNNEL_CARD_SHOP:
+        runnel_bench_plain(flow, job->shop_degc,
+                           "\xC2\xB0"
+                           "C");
+        runnel_flow_add(flow, job->shop_is_default ? taken : "");
+        break;
+    case RUNNEL_CARD_ORDER:
+        runnel_bench_order(flow, plan);
+        break;
+    case RUNNEL_CARD_HEADS:
+        break;
+    }
+}
+
+/* ---- Of a cup ---------------------------------------------------------------------------------
+ */
+
+runnel_card_cup runnel_card_cup_of(const runnel_job *job, const runnel_plan *plan, size_t batch,
+                                   size_t cup) {
+    const runnel_plan_batch *of = &plan->batches[batch];
+    return (runnel_card_cup){job, plan, of, of->cup_count ? &of->cups[cup] : NULL, cup};
+}
+
+size_t runnel_card_blocks(const runnel_plan_batch *batch) {
+    return batch->cup_count ? batch->cup_count : 1;
+}
+
+const runnel_weighing *runnel_card_weighing(const runnel_card_cup *of) {
+    return of->batch->cup_count > 1 ? &of->cup->load.weighing : &of->batch->weighing;
+}
+
+void runnel_card_name(runnel_flow *flow, const runnel_card_cup *of) {
+    runnel_flow_add(flow, of->batch->colour);
+    if (of->batch->cup_count > 1)
+        runnel_flow_format(flow, ", cup" RUNNEL_STICK "%zu of %zu", of->index + 1,
+                           of->batch->cup_count);
+    runnel_flow_add(flow, ": ");
+    runnel_card_amount(flow, of->job, runnel_card_weighing(of));
+}
+
+const char *runnel_card_fact_label(const runnel_card_cup *of, runnel_card_fact fact) {
+    static const char *const labels[RUNNEL_CARD_FACTS] = {
+        "For", "When", "Cup marks", "Pot life", "Mixing", "Pouring", "Mind"};
+    const runnel_plan_cup *cup = of->cup;
+    bool there = fact == RUNNEL_CARD_FILLS     ? cup && of->batch->cup_count > 1
+                 : fact == RUNNEL_CARD_WHEN    ? cup && cup->layer > 1
+                 : fact == RUNNEL_CARD_POURING ? cup && !isnan(cup->load.pour_s)
+                 : fact == RUNNEL_CARD_MIND    ? cup && cup->load.notes
+                                               : true;
+    return there ? labels[fact] : NULL;
+}
+
+static void say_pot_life(runnel_flow *flow, const runnel_card_cup *of) {
+    runnel_bench_pot_life(flow, of->job, of->batch);
+    if (!of->cup || !(of->cup->load.pot_life_s < of->batch->pot_life_s))
+        return;
+    runnel_flow_add(flow, "; about ");
+    runnel_bench_time(flow, of->cup->load.pot_life_s);
+    runnel_flow_add(flow, " for so much");
+}
+
+void runnel_card_say_fact(runnel_flow *flow, const runnel_card_cup *of, runnel_card_fact fact) {
+    switch (fact) {
+    case RUNNEL_CARD_FILLS:
+        runnel_bench_cup_fills(flow, of->plan, of->cup);
+        break;
+    case RUNNEL_CARD_WHEN:
+        runnel_bench_window(flow, of->cup->earliest_s, of->cup->latest_s);
+        break;
+    case RUNNEL_CARD_MARKS:
+        runnel_card_marks(flow, of->job, runnel_card_weighing(of));
+        break;
+    case RUNNEL_CARD_POT_LIFE:
+        say_pot_life(flow, of);
+        break;
+    case RUNNEL_CARD_STIRRING:
+        runnel_flow_add(flow, RUNNEL_CARD_MIXING);
+        break;
+    case RUNNEL_CARD_POURING:
+        runnel_bench_pouring(flow, of->cup->load.pour_s, of->cup->load.pot_share);
+        break;
+    case RUNNEL_CARD_MIND:
+        runnel_bench_cup_notes(flow, of->cup);
+        break;
+    case RUNNEL_CARD_FACTS:
+        break;
+    }
+}
+
+/* ---- Of a batch -------------------------------------------------------------------------------
+ */
+
+void runnel_card_sized(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch) {
+    if (job->size_to == RUNNEL_SIZE_HIGH) {
+        runnel_flow_add(flow, "sized to the high end: ");
+        runnel_flow_number(flow, batch->terms.allowance_mm3 / RUNNEL_MM3_PER_ML, 1,
+                           "ml of it are for errors of depth, angle, board and soak");
+    } else {
+        runnel_flow_add(flow, "sized to what is likely, with nothing for errors of depth, angle, "
+                              "board and soak");
+    }
+}
+
+void runnel_card_top_up(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch) {
+    runnel_flow_number(flow, batch->top_up_mm3 / RUNNEL_MM3_PER_ML, 1, "ml, ");
+    runnel_bench_top_up(flow, job, batch);
+}
+
+/* ---- The same on every card -------------------------------------------------------------------
+ */
 
 static const char *const steps[] = {
     "Let both bottles come to the warmth of the shop. Where one is cloudy or grainy, stand it in "

@@ -35,8 +35,9 @@ void runnel_card_amount(runnel_flow *flow, const runnel_job *job, const runnel_w
 void runnel_card_batch(runnel_flow *flow, const runnel_job *job, const runnel_plan *plan,
                        size_t index);
 
-/** Adds what to do when too much of a part went in. */
-void runnel_card_remedy(runnel_flow *flow, const runnel_plan *plan);
+/** Adds what to do when too much of a part went in, and when the tint is too little for the scale.
+ */
+void runnel_card_remedy(runnel_flow *flow, const runnel_plan *plan, const runnel_plan_batch *batch);
 
 /** Adds how all cups of a tinted batch get one colour. */
 void runnel_card_master(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch);
@@ -47,5 +48,63 @@ void runnel_card_master(runnel_flow *flow, const runnel_job *job, const runnel_p
 
 /** How it is mixed, step by step; borrowed. */
 const char *const *runnel_card_steps(size_t *count);
+
+/** What a card says of the whole job. */
+typedef enum runnel_card_head {
+    RUNNEL_CARD_RESIN,
+    RUNNEL_CARD_RATIO,
+    RUNNEL_CARD_SCALE,
+    RUNNEL_CARD_SHOP,
+    RUNNEL_CARD_ORDER, /**< of batches; for several only */
+    RUNNEL_CARD_HEADS
+} runnel_card_head;
+
+/** Its label; NULL when there is nothing to be said. */
+const char *runnel_card_head_label(const runnel_plan *plan, runnel_card_head head);
+void runnel_card_say_head(runnel_flow *flow, const runnel_job *job, const runnel_plan *plan,
+                          runnel_card_head head);
+
+/** What a card says of a cup below its weights. */
+typedef enum runnel_card_fact {
+    RUNNEL_CARD_FILLS, /**< of one of several */
+    RUNNEL_CARD_WHEN,  /**< of a later layer */
+    RUNNEL_CARD_MARKS,
+    RUNNEL_CARD_POT_LIFE,
+    RUNNEL_CARD_STIRRING,
+    RUNNEL_CARD_POURING,
+    RUNNEL_CARD_MIND,
+    RUNNEL_CARD_FACTS
+} runnel_card_fact;
+
+/** A cup of a batch; `cup` is NULL for a batch that was not dealt out. */
+typedef struct runnel_card_cup {
+    const runnel_job *job;
+    const runnel_plan *plan;
+    const runnel_plan_batch *batch;
+    const runnel_plan_cup *cup;
+    size_t index;
+} runnel_card_cup;
+
+/** The cup of that number. */
+runnel_card_cup runnel_card_cup_of(const runnel_job *job, const runnel_plan *plan, size_t batch,
+                                   size_t cup);
+/** How many blocks a batch has: one a cup, or one in all. */
+size_t runnel_card_blocks(const runnel_plan_batch *batch);
+/** What is weighed of it. */
+const runnel_weighing *runnel_card_weighing(const runnel_card_cup *of);
+/** Adds "slate, cup 2 of 4: 22.4 g of A + B, 19.8 ml". */
+void runnel_card_name(runnel_flow *flow, const runnel_card_cup *of);
+/** The label of a fact; NULL when there is nothing to be said. */
+const char *runnel_card_fact_label(const runnel_card_cup *of, runnel_card_fact fact);
+void runnel_card_say_fact(runnel_flow *flow, const runnel_card_cup *of, runnel_card_fact fact);
+
+/** Adds which end of what the cavities may take the batch is ready for. */
+void runnel_card_sized(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch);
+
+/** Adds what is mixed later, when pinholes show; for a batch that has a top-up. */
+void runnel_card_top_up(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch);
+
+/** What is said when nothing is to be mixed. */
+#define RUNNEL_CARD_NOTHING "Nothing is to be mixed: no cavity holds any resin."
 
 #endif

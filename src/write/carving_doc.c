@@ -81,7 +81,7 @@ void runnel_carving_picture(const runnel_job *job, const runnel_plan *plan, cons
 
 void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piece,
                           runnel_doc *doc) {
-    static const char *const heads[] = {"cavity", "colour",    "volume", "deepest",
+    static const char *const heads[] = {"cavity",    "colour",    "volume", "deepest",
                                         "narrowest", "footprint", "walls"};
     runnel_doc_row row = {.count = 0};
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)

@@ -17,7 +17,6 @@ void runnel_carving_picture(const runnel_job *job, const runnel_plan *plan, cons
                             size_t piece, runnel_doc *doc);
 
 /** Adds a table of the cavities of a piece, numbered as in its picture. */
-void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piece,
-                          runnel_doc *doc);
+void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piece, runnel_doc *doc);
 
 #endif

@@ -43,8 +43,7 @@ void runnel_doc_add(runnel_doc *doc, runnel_doc_kind kind, const char *label, co
 void runnel_doc_show(runnel_doc *doc, runnel_doc_image image, size_t index, size_t part,
                      const char *label, const char *text) {
     add(doc,
-        (runnel_doc_block){
-            .kind = RUNNEL_DOC_IMAGE, .image = image, .index = index, .part = part},
+        (runnel_doc_block){.kind = RUNNEL_DOC_IMAGE, .image = image, .index = index, .part = part},
         label, text);
 }
 

@@ -33,7 +33,8 @@ typedef enum runnel_doc_kind {
 /** What a picture shows. */
 typedef enum runnel_doc_image {
     RUNNEL_IMAGE_PLAN,    /**< a piece, its cavities shaded by depth; `index` of the piece */
-    RUNNEL_IMAGE_SECTION, /**< through a stroke, before and after levelling; `index` of the cavity */
+    RUNNEL_IMAGE_SECTION, /**< through a stroke, before and after levelling; `index` of the cavity
+                           */
     RUNNEL_IMAGE_COLOUR,  /**< the pieces, the cavities of a batch dark; `index` of the batch */
     RUNNEL_IMAGE_CUP,     /**< the levels in the cup; `index` of the batch, `part` of the cup */
     RUNNEL_IMAGE_DAYS,    /**< the days as bars */

@@ -19,8 +19,8 @@ static const char head[] =
     "h1 { font-size: 1.8rem; line-height: 1.2; margin: 0 0 1rem; }\n"
     "h1 span { display: block; font-size: 1.25rem; }\n"
     "h2 { font-size: 1.25rem; margin: 1.5rem 0 .5rem; }\n"
-    "p, ul, dl { margin: .5rem 0; }\n"
-    "ul { padding-left: 1.2rem; }\n"
+    "p, ul, ol, dl { margin: .5rem 0; }\n"
+    "ul, ol { padding-left: 1.2rem; }\n"
     "dl { display: grid; grid-template-columns: minmax(8rem, auto) 1fr; gap: 0 1.5rem; }\n"
     "dt { grid-column: 1; }\n"
     "dd { grid-column: 2; margin: 0; }\n"
@@ -68,9 +68,14 @@ static void put_in(const char *tag, const char *text, FILE *out) {
     fprintf(out, "</%s>\n", tag);
 }
 
+static bool is_numbered(const runnel_doc_block *block) {
+    return block->label[0] >= '0' && block->label[0] <= '9';
+}
+
 /* What the blocks of a kind stand in together; NULL where each stands alone. */
-static const char *frame_of(runnel_doc_kind kind) {
-    return kind == RUNNEL_DOC_ITEM      ? "ul"
+static const char *frame_of(const runnel_doc_block *block) {
+    const runnel_doc_kind kind = block->kind;
+    return kind == RUNNEL_DOC_ITEM      ? is_numbered(block) ? "ol" : "ul"
            : kind == RUNNEL_DOC_ENTRY   ? "dl"
            : kind == RUNNEL_DOC_WARNING ? "aside"
            : kind == RUNNEL_DOC_ROW     ? "table"
@@ -185,7 +190,7 @@ runnel_status runnel_doc_write_html(const runnel_doc *doc, runnel_image_function
     }
     fputs("</title>\n</head>\n<body>\n<main>\n", out);
     for (size_t i = 0; i < doc->count; i++) {
-        const char *next = frame_of(doc->blocks[i].kind);
+        const char *next = frame_of(&doc->blocks[i]);
         if (frame && frame != next)
             fprintf(out, "</%s>\n", frame);
         if (next && frame != next)

@@ -1,1 +1,1 @@
-size --measured '20 ml' -o sizes.pdf
+seal --measured '20 ml' -o sizes.pdf

@@ -111,39 +111,72 @@ static double widest_in(runnel_leaf *leaf, const runnel_doc *doc, size_t index, 
     return widest_mm;
 }
 
-/* Widths of the columns with the space before them. The first takes what the others leave; where
- * that is less than it wants by far, all are made narrower alike, and words are broken. */
-static void set_columns(runnel_leaf *leaf, const runnel_doc *doc, size_t index, size_t count,
+/* Between columns. */
+static const double columns_apart_mm = 4;
+
+/* Widths of the columns with the space before them; the first one takes what the others leave.
+ * @return false where that is too little */
+static bool set_columns(runnel_leaf *leaf, const runnel_doc *doc, size_t index, size_t count,
                         double *width_mm) {
-    const double apart_mm = 4, whole_mm = runnel_leaf_width(leaf), least_mm = 0.25 * whole_mm;
-    double others_mm = 0;
+    const double least_share = 0.25;
+    double room_mm = runnel_leaf_width(leaf);
     for (size_t i = 0; i < count; i++) {
-        width_mm[i] = widest_in(leaf, doc, index, i) + (i ? apart_mm : 0.5);
-        others_mm += i ? width_mm[i] : 0;
+        width_mm[i] = widest_in(leaf, doc, index, i) + (i ? columns_apart_mm : 0.5);
+        room_mm -= i ? width_mm[i] : 0;
     }
-    double room_mm = fmax(whole_mm - others_mm, fmin(least_mm, width_mm[0]));
-    double shrink = fmin(1, (whole_mm - room_mm) / fmax(others_mm, 1));
-    for (size_t i = 1; i < count; i++)
-        width_mm[i] *= shrink;
+    bool fits = room_mm >= fmin(width_mm[0], least_share * runnel_leaf_width(leaf));
     width_mm[0] = fmin(width_mm[0], room_mm);
+    return fits;
+}
+
+static const runnel_doc_block *heads_of(const runnel_doc *doc, size_t index) {
+    while (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW)
+        index--;
+    return &doc->blocks[index];
+}
+
+/* A row where there is no room for columns: each cell behind the head of its column. */
+static void draw_listed(runnel_leaf *leaf, const runnel_doc *doc, size_t index) {
+    const runnel_doc_block *block = &doc->blocks[index], *heads = heads_of(doc, index);
+    char cell[RUNNEL_DOC_CELL], head[RUNNEL_DOC_CELL];
+    bool any = false;
+    runnel_flow flow;
+    if (block == heads)
+        return;
+    runnel_leaf_need(leaf, below_head_mm);
+    runnel_doc_cell(block, 0, cell);
+    runnel_leaf_text(leaf, RUNNEL_TYPE_STRONG, 0, cell);
+    runnel_leaf_say(leaf, &flow);
+    for (size_t i = 1; runnel_doc_cell(block, i, cell); i++) {
+        if (!*cell)
+            continue;
+        runnel_doc_cell(heads, i, head);
+        runnel_flow_add(&flow, any ? ", " : "");
+        runnel_flow_add(&flow, head);
+        runnel_flow_add(&flow, RUNNEL_STICK);
+        runnel_flow_add(&flow, cell);
+        any = true;
+    }
+    runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, item_mm, runnel_leaf_said(leaf, &flow));
 }
 
 static void draw_row(runnel_leaf *leaf, const runnel_doc *doc, size_t index) {
     const runnel_doc_block *block = &doc->blocks[index];
-    const bool is_head = !index || doc->blocks[index - 1].kind != RUNNEL_DOC_ROW;
-    const double apart_mm = 1.5;
+    const bool is_head = block == heads_of(doc, index);
     double width_mm[RUNNEL_DOC_COLUMNS] = {0}, high_mm = 0, x_mm = leaf->left_mm;
     char cell[RUNNEL_DOC_CELL];
-    size_t count = columns_of(block);
-    set_columns(leaf, doc, index, count, width_mm);
+    if (!set_columns(leaf, doc, index, columns_of(block), width_mm)) {
+        draw_listed(leaf, doc, index);
+        return;
+    }
     for (size_t i = 0; runnel_doc_cell(block, i, cell); i++)
         high_mm = fmax(high_mm, runnel_canvas_text_height(leaf->canvas, RUNNEL_TYPE_BODY,
-                                                          width_mm[i] - (i ? apart_mm : 0), cell));
+                                                          i ? 0 : width_mm[i], cell));
     runnel_leaf_need(leaf, high_mm + (is_head ? below_head_mm : 1));
     for (size_t i = 0; runnel_doc_cell(block, i, cell); i++) {
+        const double before_mm = i ? columns_apart_mm - 1 : 0; /* no line is broken by rounding */
         runnel_canvas_text(leaf->canvas, RUNNEL_TYPE_BODY, i ? RUNNEL_SIDE_RIGHT : RUNNEL_SIDE_LEFT,
-                           x_mm + (i ? apart_mm : 0), leaf->y_mm, width_mm[i] - (i ? apart_mm : 0),
-                           cell);
+                           x_mm + before_mm, leaf->y_mm, width_mm[i] - before_mm, cell);
         x_mm += width_mm[i];
     }
     leaf->y_mm += high_mm + 0.4;
@@ -157,9 +190,23 @@ static void draw_row(runnel_leaf *leaf, const runnel_doc *doc, size_t index) {
 /* ---- Pictures ---------------------------------------------------------------------------------
  */
 
+static const double caption_mm = 6;
+
+/* The room that a head wants below it: with a picture that follows, where a page has room for that.
+ */
+static double wanted_below(const runnel_leaf *leaf, const runnel_doc *doc,
+                           const runnel_gallery *gallery, size_t index) {
+    const runnel_doc_block *next = index + 1 < doc->count ? &doc->blocks[index + 1] : NULL;
+    if (!gallery || !next || next->kind != RUNNEL_DOC_IMAGE)
+        return below_head_mm;
+    double all_mm = below_head_mm + caption_mm +
+                    runnel_gallery_height(gallery, next, runnel_leaf_width(leaf));
+    return all_mm < leaf->bottom_mm - leaf->top_mm ? all_mm : below_head_mm;
+}
+
 static void draw_image(runnel_leaf *leaf, const runnel_gallery *gallery,
                        const runnel_doc_block *block) {
-    const double caption_mm = 6, width_mm = runnel_leaf_width(leaf);
+    const double width_mm = runnel_leaf_width(leaf);
     if (!gallery)
         return;
     double high_mm = runnel_gallery_height(gallery, block, width_mm);
@@ -175,14 +222,14 @@ static void draw_image(runnel_leaf *leaf, const runnel_gallery *gallery,
     leaf->y_mm += 1.5;
 }
 
-static void draw_step(runnel_leaf *leaf, const runnel_doc_block *block) {
+static void draw_step(runnel_leaf *leaf, const runnel_doc_block *block, double below_mm) {
     char *text = runnel_format_text("%s   %s", block->label, block->text);
     if (!text) {
         leaf->text.failed = true;
         return;
     }
     runnel_leaf_skip(leaf, 2);
-    runnel_leaf_need(leaf, below_head_mm);
+    runnel_leaf_need(leaf, below_mm);
     runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, text);
     runnel_free(text);
 }
@@ -201,7 +248,7 @@ static void draw_block(runnel_leaf *leaf, const runnel_doc *doc, const runnel_ga
         break;
     case RUNNEL_DOC_HEAD:
         runnel_leaf_skip(leaf, 2);
-        runnel_leaf_need(leaf, below_head_mm);
+        runnel_leaf_need(leaf, wanted_below(leaf, doc, gallery, index));
         runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, block->text);
         break;
     case RUNNEL_DOC_TEXT:
@@ -215,7 +262,7 @@ static void draw_block(runnel_leaf *leaf, const runnel_doc *doc, const runnel_ga
         draw_entry(leaf, block, column_mm);
         break;
     case RUNNEL_DOC_STEP:
-        draw_step(leaf, block);
+        draw_step(leaf, block, wanted_below(leaf, doc, gallery, index));
         break;
     case RUNNEL_DOC_UNDER:
         runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, item_mm, block->text);

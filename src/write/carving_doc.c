@@ -79,6 +79,15 @@ void runnel_carving_picture(const runnel_job *job, const runnel_plan *plan, cons
     runnel_text_clear(&caption);
 }
 
+/* In mm2 where it is so little that cm2 would say nothing. */
+static void add_area(runnel_doc_row *row, double area_mm2) {
+    const double least_mm2 = 100;
+    if (area_mm2 < least_mm2)
+        runnel_row_number(row, known(area_mm2), 1, "mm\xC2\xB2");
+    else
+        runnel_row_number(row, area_mm2 / 100, 1, "cm\xC2\xB2");
+}
+
 void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piece,
                           runnel_doc *doc) {
     static const char *const heads[] = {"cavity",    "colour",    "volume", "deepest",
@@ -94,11 +103,11 @@ void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piec
         snprintf(name, sizeof name, "%zu" RUNNEL_STICK RUNNEL_STICK "%s", i + 1, cavity->name);
         runnel_row_text(&row, name);
         runnel_row_text(&row, cavity->colour);
-        runnel_row_number(&row, ml(figures->volume_mm3), 2, "ml");
+        runnel_row_number(&row, ml(figures->volume_mm3), figures->volume_mm3 < 100 ? 4 : 2, "ml");
         runnel_row_number(&row, known(figures->deepest_mm), 2, "mm");
         runnel_row_number(&row, known(figures->narrowest_mm), 2, "mm");
-        runnel_row_number(&row, known(figures->footprint_mm2) / 100, 1, "cm\xC2\xB2");
-        runnel_row_number(&row, known(figures->wall_mm2) / 100, 1, "cm\xC2\xB2");
+        add_area(&row, figures->footprint_mm2);
+        add_area(&row, figures->wall_mm2);
         runnel_doc_add_row(doc, &row);
     }
 }

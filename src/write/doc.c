@@ -65,9 +65,14 @@ bool runnel_doc_cell(const runnel_doc_block *block, size_t column, char *cell) {
 void runnel_row_text(runnel_doc_row *row, const char *text) {
     if (row->count == RUNNEL_DOC_COLUMNS)
         return;
-    char *cell = row->cells[row->count++];
-    const runnel_doc_block whole = {.text = (char *)text};
-    runnel_doc_cell(&whole, 0, cell);
+    char *cell = row->cells[row->count++], plain[RUNNEL_DOC_CELL] = "";
+    for (size_t i = 0; text[i] && i + 1 < sizeof plain; i++) /* no tab, no line end */
+        plain[i] = (unsigned char)text[i] < ' ' ? ' ' : text[i];
+    size_t length = strlen(plain);
+    while (length && text[length] && ((unsigned char)text[length] & 0xC0) == 0x80)
+        length--;
+    memcpy(cell, plain, length);
+    cell[length] = '\0';
 }
 
 void runnel_row_number(runnel_doc_row *row, double value, int decimals, const char *unit) {

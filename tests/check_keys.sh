@@ -62,7 +62,7 @@ for command in size seal level oil upkeep damp timeline trial rescue cure stock 
     show "$command" | grep -oE '"[a-z_0-9]+":' | tr -d '":' | sort -u >got
     keys_told "$command" | sort -u >told
     if [ "$command" = sheet ]; then # which has the keys of others as well
-        for other in size seal level oil sheet; do keys_told "$other"; done | sort -u >all
+        for other in size seal level oil timeline sheet; do keys_told "$other"; done | sort -u >all
         comm -23 got all >strange
         comm -12 got told | sort -u - strange >mine
         mv mine got

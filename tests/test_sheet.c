@@ -21,7 +21,7 @@ static void sheet_job(const char *yaml, sheeted *of) {
     runnel_status status =
         runnel_job_read_yaml(yaml, strlen(yaml), "job.yaml", job_tables(), &of->problems, &of->job);
     ck_assert_msg(!status, "%s", of->problems.count ? of->problems.items[0].text : "no reason");
-    of->status = runnel_sheet_make(&of->job, job_tables(), NULL, &of->problems, &of->made);
+    of->status = runnel_sheet_make(&of->job, job_tables(), NULL, &of->problems, NULL, &of->made);
 }
 
 static void sheeted_clear(sheeted *of) {
@@ -108,7 +108,7 @@ START_TEST(memory_may_run_out) {
         runnel_sheet again = {.sealed = false};
         ck_assert_uint_lt(n, 100000);
         start_failing(&count);
-        status = runnel_sheet_make(&of.job, job_tables(), NULL, NULL, &again);
+        status = runnel_sheet_make(&of.job, job_tables(), NULL, NULL, NULL, &again);
         runnel_sheet_clear(&again);
         runnel_set_allocator(NULL);
         ck_assert_uint_eq(count.alive, 0);

@@ -56,12 +56,12 @@ START_TEST(resin_and_tint) {
               &of);
     const runnel_weighing *weighing = &of.made.plan.batches[0].weighing;
     ck_assert_int_eq(of.status, RUNNEL_OK);
-    ck_assert_uint_eq(of.made.need_count, 3);
+    ck_assert_uint_eq(of.made.needs.count, 3);
     ck_assert_uint_eq(of.made.pieces, 2);
     ck_near(of.made.answer.lines[0].need_g, weighing->part_a_g, 1e-15);
     ck_near(of.made.answer.lines[0].need_mm3, weighing->part_a_g / 1.16 * 1000, 1e-12);
     ck_near(of.made.answer.lines[1].left_g, 100 - weighing->part_b_g, 1e-12);
-    ck_assert_str_eq(of.made.needs[2].what, "tint");
+    ck_assert_str_eq(of.made.needs.items[2].what, "tint");
     ck_near(of.made.answer.lines[2].need_g, weighing->tint_g, 1e-15);
     /* 100 g of A at 0.04 and B at 0.02 EUR a gram; A runs out first: 2 x 1.16 to 0.95 by weight */
     ck_near(of.made.answer.costs[0].used, 0.04 * weighing->part_a_g + 0.02 * weighing->part_b_g,
@@ -85,13 +85,13 @@ START_TEST(sealers_that_the_job_names) {
     stocked of;
     stock_job("sealer: {cut: 2 lb, thinner: 50 %}\n" JOB, HEAD "spirit,,1,,\n", &of);
     ck_assert_int_eq(of.status, RUNNEL_NOT_POSSIBLE);
-    ck_assert_uint_eq(of.made.need_count, 5);
-    ck_assert_str_eq(of.made.needs[3].what, "shellac");
-    ck_assert_str_eq(of.made.needs[4].what, "spirit");
+    ck_assert_uint_eq(of.made.needs.count, 5);
+    ck_assert_str_eq(of.made.needs.items[3].what, "shellac");
+    ck_assert_str_eq(of.made.needs.items[4].what, "spirit");
     /* walls of 2 x 100 cm2 by 9.817 m2/L, two coats, 15 % lost; half as much spirit on top */
     double product_ml = 2 * 0.02 / 9.8169548 * 1000 / 0.85;
-    ck_near(of.made.needs[4].volume_mm3, (product_ml / 1.2084 + product_ml / 2) * 1000, 1e-4);
-    ck_near(of.made.needs[3].mass_g, product_ml / 1.2084 * 0.23965286, 1e-4);
+    ck_near(of.made.needs.items[4].volume_mm3, (product_ml / 1.2084 + product_ml / 2) * 1000, 1e-4);
+    ck_near(of.made.needs.items[3].mass_g, product_ml / 1.2084 * 0.23965286, 1e-4);
     ck_assert(isnan(of.made.largest_g));
     char *text = text_of(&of, false);
     has(text, "no bottle of that name");
@@ -101,15 +101,15 @@ START_TEST(sealers_that_the_job_names) {
     stocked_clear(&of);
     stock_job("sealer: {kind: lacquer, coverage: 10 m2/L, loss: 0 %, coats: 1}\n" JOB,
               "what,amount [ml]\nLacquer,50\n", &of);
-    ck_assert_str_eq(of.made.needs[3].what, "lacquer");
-    ck_near(of.made.needs[3].volume_mm3, 2000, 1e-12); /* 0.02 m2 / 10 m2/L */
+    ck_assert_str_eq(of.made.needs.items[3].what, "lacquer");
+    ck_near(of.made.needs.items[3].volume_mm3, 2000, 1e-12); /* 0.02 m2 / 10 m2/L */
     ck_near(of.made.answer.lines[3].left_mm3, 48000, 1e-12);
     stocked_clear(&of);
     stock_job("sealer: {kind: clear resin, wet film: 0.5 mm, coats: 2}\n" JOB, HEAD, &of);
-    ck_assert_uint_eq(of.made.need_count, 5);
+    ck_assert_uint_eq(of.made.needs.count, 5);
     ck_assert_uint_eq(of.made.answer.count, 3); /* A and B of one name each */
-    ck_near(of.made.answer.lines[0].need_g, of.made.needs[0].mass_g + of.made.needs[3].mass_g,
-            1e-12);
+    ck_near(of.made.answer.lines[0].need_g,
+            of.made.needs.items[0].mass_g + of.made.needs.items[3].mass_g, 1e-12);
     stocked_clear(&of);
 }
 END_TEST
@@ -149,7 +149,7 @@ START_TEST(memory_may_run_out) {
     runnel_status status = RUNNEL_E_NO_MEMORY;
     for (size_t n = 0; status == RUNNEL_E_NO_MEMORY; n++) {
         failing count = {.fail_at = n};
-        runnel_stocking again = {.need_count = 0};
+        runnel_stocking again = {.pieces = 0};
         ck_assert_uint_lt(n, 100000);
         start_failing(&count);
         status = runnel_stocking_make(&of.job, job_tables(), NULL, NULL, &of.file.stock, &again);

@@ -12,6 +12,7 @@
 #include "runnel/look.h"
 #include "runnel/paper.h"
 #include "runnel/plan.h"
+#include "runnel/sheet.h"
 #include "runnel/upkeeping.h"
 
 #include <stdio.h>
@@ -35,6 +36,15 @@ runnel_status runnel_draw_upkeep(const runnel_job *job, const runnel_upkeeping *
  * and sections of its cavities as they are poured and as they are levelled. */
 runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan,
                                   const runnel_look *look, const runnel_paper *paper, FILE *out);
+
+/** The job sheet: all of a job in its order, with the pictures of its pieces, its days as bars of
+ * hands and waits, and the shopping list; warnings first. */
+runnel_status runnel_draw_sheet(const runnel_job *job, const runnel_sheet *sheet,
+                                const runnel_look *look, const runnel_paper *paper, FILE *out);
+
+/** The days of jobs: each with its steps as bars of hands and waits, and their times. */
+runnel_status runnel_draw_timeline(const runnel_job *jobs, const runnel_timings *timings,
+                                   const runnel_paper *paper, FILE *out);
 
 #ifdef __cplusplus
 }

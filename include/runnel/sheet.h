@@ -9,6 +9,8 @@
 #include "runnel/oiling.h"
 #include "runnel/plan.h"
 #include "runnel/sealing.h"
+#include "runnel/stocking.h"
+#include "runnel/timing.h"
 #include "runnel/upkeep.h"
 
 #ifdef __cplusplus
@@ -36,6 +38,10 @@ typedef struct runnel_sheet {
     runnel_oiling_plan oiling;
     bool coated; /**< pieces outdoors of which no oil is named */
     runnel_coating coating;
+    bool timed; /**< the job names a first or a last day */
+    runnel_timings timings;
+    runnel_needs needs; /**< all that is to be there: resin, tints, sealer, oil, wax, coating;
+                             borrows from job, tables and sheet */
 } runnel_sheet;
 
 /** Frees all and leaves it empty. NULL is allowed. */
@@ -45,13 +51,14 @@ void runnel_sheet_clear(runnel_sheet *sheet);
  * Makes all parts of a checked job.
  *
  * @param letter sets the texts, as for runnel_plan_make
+ * @param zone   of the shop's clock, as for runnel_timings_make
  * @param sheet  an empty one
  * @return RUNNEL_OK; RUNNEL_NOT_POSSIBLE with all filled in when one of its parts says so;
  * otherwise the problem's status
  */
 runnel_status runnel_sheet_make(const runnel_job *job, const runnel_tables *tables,
                                 runnel_letter_function letter, runnel_problems *problems,
-                                runnel_sheet *sheet);
+                                const runnel_zone *zone, runnel_sheet *sheet);
 
 #ifdef __cplusplus
 }

@@ -47,6 +47,15 @@ typedef struct runnel_stock_need {
     double volume_mm3;       /**< the same for bottles in ml; one of the two is known */
 } runnel_stock_need;
 
+/** A list of them. Zero-initialised is empty; owned by the caller. */
+typedef struct runnel_needs {
+    runnel_stock_need *items;
+    size_t count, capacity;
+} runnel_needs;
+
+/** Frees the list, not what it borrows. NULL is allowed. */
+void runnel_needs_clear(runnel_needs *needs);
+
 /** "no such item" */
 #define RUNNEL_STOCK_NONE ((size_t)-1)
 

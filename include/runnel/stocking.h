@@ -15,18 +15,19 @@ extern "C" {
 #endif
 
 /** Names that bottles go by beside those of the tables: "tint" with its colour as the part,
- * "shellac" (flake), "spirit"; other sealers, oils and waxes by their own names. */
+ * "shellac" (flake), "spirit", "clear outdoor coating"; other sealers, oils and waxes by their own
+ * names. */
 #define RUNNEL_STOCK_TINT    "tint"
 #define RUNNEL_STOCK_SHELLAC "shellac"
 #define RUNNEL_STOCK_SPIRIT  "spirit"
+#define RUNNEL_STOCK_COATING "clear outdoor coating"
 
 /** A job against a stock. Zero-initialised is empty; owned by the caller; borrows from the job, the
  * tables and the stock. */
 typedef struct runnel_stocking {
     runnel_plan plan;
     size_t pieces; /**< all of them */
-    runnel_stock_need *needs;
-    size_t need_count, need_capacity;
+    runnel_needs needs;
     const runnel_stock *stock;
     runnel_stock_answer answer;
     double largest_g;      /**< A + B from the bottles of the resin; NAN when there are none */

@@ -135,14 +135,16 @@ runnel_status runnel_write_stock_text(const runnel_job *job, const runnel_stocki
 runnel_status runnel_write_stock_json(const runnel_job *job, const runnel_stocking *stocking,
                                       bool taken_out, FILE *out);
 
-/** A whole job as text: warnings first, then each step with its figures, and all cautions. */
+/** A whole job as text: warnings first, then each step with its figures, the days, the shopping
+ * list and all cautions. */
 runnel_status runnel_write_sheet_text(const runnel_job *job, const runnel_sheet *sheet, FILE *out);
 /**
  * A whole job as one JSON object: job, file; cavities[] (name, piece, colour, count, volume_ml,
  * footprint_mm2, wall_mm2, deepest_mm); batches[] as in runnel_write_json; seal (null, or sealer,
  * pieces, total, times as in runnel_write_seal_json), level (level, crown, cavities), oil (null, or
  * oil, pieces, total, times, wax), coating (null, or coats, area_mm2, coat_ml, coats_ml: of all);
- * cautions[], warnings[].
+ * timeline (null without a first or a last day, or as in runnel_write_timeline_json); needs[]
+ * (what, part or null, mass_g and volume_ml, of which one may be null); cautions[], warnings[].
  */
 runnel_status runnel_write_sheet_json(const runnel_job *job, const runnel_sheet *sheet, FILE *out);
 

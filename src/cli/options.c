@@ -23,9 +23,11 @@ static const cli_command commands[COMMAND_COUNT] = {
     [COMMAND_SHEET] =
         {"sheet", "[JOB.yaml]", "the whole job on one sheet, from the sealer to the oil",
          "Reads what size reads and shows each step with its figures: carving, sealer, what goes "
-         "on the scale, levelling, oil and wax, with all warnings first and all cautions last. "
-         "The other commands tell more of each step.",
-         "text json", OPERAND_JOB},
+         "on the scale, levelling, oil and wax, the days where the job names a first or a last "
+         "one, "
+         "and the shopping list, with all warnings first and all cautions last. The other commands "
+         "tell more of each step.",
+         "text json pdf svg png html", OPERAND_JOB},
     [COMMAND_SEAL] =
         {"seal", "[JOB.yaml]", "sealer for the carved walls: how much, coats, times and order",
          "Reads what size reads and shows how much sealer the carved walls and the face beside "
@@ -75,8 +77,8 @@ static const cli_command commands[COMMAND_COUNT] = {
          "sealer, resin and oil at the shop's temperature: as early as can be from a start, or as "
          "late as can be for a day to be ready by. Several jobs share one pair of hands, the first "
          "in the list before the others. When a job is too late it tells by how much, and what "
-         "would buy time. The clock is never asked: days are given.",
-         "text json ics", OPERAND_JOBS},
+         "would buy time. The clock is never asked: days are given. Drawn, they are bars.",
+         "text json ics pdf svg png html", OPERAND_JOBS},
     [COMMAND_TRIAL] =
         {"trial", "", "the real angle and tip of a V cutter, from a groove that was measured",
          "Takes the width of a trial groove at the face and its depth, with the flat of the tip, "
@@ -145,7 +147,7 @@ enum {
     OILS = (TAKES(COMMAND_OIL) | SHEETS),
     KEEPS = TAKES(COMMAND_UPKEEP),
     DAMPS = TAKES(COMMAND_DAMP),
-    DRAWS = TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | KEEPS,
+    DRAWS = TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | SHEETS | KEEPS,
     JOBS = (MAKES | SEALS | LEVELS | OILS | KEEPS | DAMPS), /* all that work on a job */
     TRIES = TAKES(COMMAND_TRIAL),
     RESCUES = TAKES(COMMAND_RESCUE),

@@ -13,9 +13,9 @@ typedef struct timeline_run {
     runnel_problems problems;
     runnel_job jobs[CLI_OPERANDS];
     size_t count;
-    runnel_zone_changes changes;
-    runnel_zone zone;
+    cli_zone zone;
     runnel_calendar_issue issue;
+    runnel_paper paper;
     runnel_timings timings;
 } timeline_run;
 
@@ -32,6 +32,11 @@ static runnel_status write_json(const void *what, FILE *out) {
 static runnel_status write_ics(const void *what, FILE *out) {
     const timeline_run *run = what;
     return runnel_write_timeline_ics(run->jobs, &run->timings, &run->issue, out);
+}
+
+static runnel_status draw(const void *what, FILE *out) {
+    const timeline_run *run = what;
+    return runnel_draw_timeline(run->jobs, &run->timings, &run->paper, out);
 }
 
 /* All jobs are read, so that all problems are told. */
@@ -51,54 +56,21 @@ static runnel_status read_jobs(timeline_run *run) {
     return worst;
 }
 
-/* The days that a zone is needed for, generously. Days that there are not are told elsewhere. */
-static bool find_span(const timeline_run *run, runnel_date *from, runnel_date *to) {
-    enum { BEFORE = 2 * 366, AFTER = 4 * 366 };
-    bool any = false;
-    for (size_t i = 0; i < run->count; i++) {
-        const runnel_job_days *days = &run->jobs[i].days;
-        const runnel_date both[] = {days->start, days->ready_by};
-        for (size_t k = 0; k < 2; k++) {
-            if (!both[k].month)
-                continue;
-            if (!any || runnel_date_days_between(both[k], *from) > 0)
-                *from = both[k];
-            if (!any || runnel_date_days_between(*to, both[k]) > 0)
-                *to = both[k];
-            any = true;
-        }
-    }
-    return any && !runnel_date_add_days(*from, -BEFORE, from) &&
-           !runnel_date_add_days(*to, AFTER, to);
-}
-
-static runnel_status read_zone(timeline_run *run) {
-    runnel_date from = {0, 0, 0}, to = {0, 0, 0};
-    const runnel_job *first = NULL;
-    for (size_t i = run->count; i-- > 0;)
-        if (run->jobs[i].days.zone)
-            first = &run->jobs[i];
-    if (!first || !find_span(run, &from, &to))
-        return RUNNEL_OK;
-    bool by_option = run->arguments->values[OPTION_ZONE];
-    runnel_place place = {.file = by_option ? "command line" : first->file,
-                          .field = by_option ? "--zone" : "days.zone"};
-    runnel_status status =
-        runnel_zone_read(first->days.zone, from, to, &run->problems, &place, &run->changes);
-    run->zone = (runnel_zone){run->changes.items, run->changes.count};
-    return status;
-}
-
 static runnel_status make(timeline_run *run) {
     runnel_status status = read_jobs(run);
     runnel_status issue = status == RUNNEL_E_NO_MEMORY
                               ? status
                               : read_issue(run->arguments, &run->problems, &run->issue);
-    runnel_status zone = status ? status : read_zone(run);
-    if (status || issue || zone)
-        return status ? status : issue ? issue : zone;
+    runnel_status zone =
+        status ? status
+               : read_zone(run->arguments, run->jobs, run->count, &run->problems, &run->zone);
+    runnel_status paper = status == RUNNEL_E_NO_MEMORY
+                              ? status
+                              : read_paper(run->arguments, &run->problems, &run->paper);
+    if (status || issue || zone || paper)
+        return status ? status : issue ? issue : zone ? zone : paper;
     return runnel_timings_make(run->jobs, run->count, &run->tables, runnel_lettering_set,
-                               &run->problems, run->zone.count ? &run->zone : NULL, &run->timings);
+                               &run->problems, zone_of(&run->zone), &run->timings);
 }
 
 int run_timeline(const cli_arguments *arguments) {
@@ -113,6 +85,7 @@ int run_timeline(const cli_arguments *arguments) {
         if (!status || status == RUNNEL_NOT_POSSIBLE) {
             runnel_status written = write_output(arguments->values[OPTION_OUTPUT],
                                                  !format                   ? write_text
+                                                 : is_drawn(arguments)     ? draw
                                                  : !strcmp(format, "json") ? write_json
                                                  : !strcmp(format, "ics")  ? write_ics
                                                                            : write_text,
@@ -123,7 +96,7 @@ int run_timeline(const cli_arguments *arguments) {
         }
     }
     runnel_timings_clear(&run->timings);
-    runnel_zone_changes_clear(&run->changes);
+    runnel_zone_changes_clear(&run->zone.changes);
     for (size_t i = 0; i < run->count; i++)
         runnel_job_clear(&run->jobs[i]);
     runnel_problems_clear(&run->problems);

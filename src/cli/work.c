@@ -102,3 +102,48 @@ runnel_status read_paper(const cli_arguments *arguments, runnel_problems *proble
         written ? runnel_date_parse(written, problems, &place, &paper->written) : RUNNEL_OK;
     return first ? first : second;
 }
+
+/* ---- Zones ----------------------------------------------------------------------------------- */
+
+/* The days that a zone is needed for, generously. Days that there are not are told elsewhere. */
+static bool find_span(const runnel_job *jobs, size_t count, runnel_date *from, runnel_date *to) {
+    enum { BEFORE = 2 * 366, AFTER = 4 * 366 };
+    bool any = false;
+    for (size_t i = 0; i < count; i++) {
+        const runnel_job_days *days = &jobs[i].days;
+        const runnel_date both[] = {days->start, days->ready_by};
+        for (size_t k = 0; k < 2; k++) {
+            if (!both[k].month)
+                continue;
+            if (!any || runnel_date_days_between(both[k], *from) > 0)
+                *from = both[k];
+            if (!any || runnel_date_days_between(*to, both[k]) > 0)
+                *to = both[k];
+            any = true;
+        }
+    }
+    return any && !runnel_date_add_days(*from, -BEFORE, from) &&
+           !runnel_date_add_days(*to, AFTER, to);
+}
+
+runnel_status read_zone(const cli_arguments *arguments, const runnel_job *jobs, size_t count,
+                        runnel_problems *problems, cli_zone *zone) {
+    runnel_date from = {0, 0, 0}, to = {0, 0, 0};
+    const runnel_job *first = NULL;
+    for (size_t i = count; i-- > 0;)
+        if (jobs[i].days.zone)
+            first = &jobs[i];
+    if (!first || !find_span(jobs, count, &from, &to))
+        return RUNNEL_OK;
+    bool by_option = arguments->values[OPTION_ZONE];
+    runnel_place place = {.file = by_option ? "command line" : first->file,
+                          .field = by_option ? "--zone" : "days.zone"};
+    runnel_status status =
+        runnel_zone_read(first->days.zone, from, to, problems, &place, &zone->changes);
+    zone->zone = (runnel_zone){zone->changes.items, zone->changes.count};
+    return status;
+}
+
+const runnel_zone *zone_of(const cli_zone *zone) {
+    return zone->zone.count ? &zone->zone : NULL;
+}

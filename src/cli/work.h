@@ -33,6 +33,19 @@ bool is_drawn(const cli_arguments *arguments);
 runnel_status read_paper(const cli_arguments *arguments, runnel_problems *problems,
                          runnel_paper *paper);
 
+/** The zone of a shop's clock. Zero-initialised is none; its changes are cleared by the owner. */
+typedef struct cli_zone {
+    runnel_zone_changes changes;
+    runnel_zone zone;
+} cli_zone;
+
+/** Reads the zone that jobs name, for their days and generously around them; none when they name
+ * none, or no day. What is wrong is told. */
+runnel_status read_zone(const cli_arguments *arguments, const runnel_job *jobs, size_t count,
+                        runnel_problems *problems, cli_zone *zone);
+/** NULL when there is none. */
+const runnel_zone *zone_of(const cli_zone *zone);
+
 /** Does it. @return the exit code */
 int run_work(const cli_arguments *arguments, const cli_work *work);
 

@@ -270,6 +270,13 @@ static void draw_batch(card *c, size_t index) {
     }
 }
 
+/* Of what nothing is to be mixed. */
+static void draw_nothing(card *c) {
+    runnel_flow flow;
+    for (size_t i = 0; runnel_bench_says_nothing(runnel_leaf_say(&c->leaf, &flow), c->plan, i); i++)
+        runnel_leaf_text(&c->leaf, RUNNEL_TYPE_HEAD, 0, runnel_leaf_said(&c->leaf, &flow));
+}
+
 /* ---- The same on every card ------------------------------------------------------------------ */
 
 static void draw_notes(card *c) {
@@ -308,9 +315,8 @@ runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
         draw_head(&c);
         for (size_t i = 0; i < plan->batch_count; i++)
             draw_batch(&c, i);
-        if (!plan->batch_count)
-            runnel_leaf_text(&c.leaf, RUNNEL_TYPE_HEAD, 0, RUNNEL_CARD_NOTHING);
-        else
+        draw_nothing(&c);
+        if (plan->batch_count)
             draw_notes(&c);
         status = runnel_leaf_close(&c.leaf, title_of(&c, "Mixing card: "));
     }

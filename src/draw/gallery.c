@@ -2,6 +2,7 @@
 #include "draw/gallery.h"
 
 #include "draw/cup.h"
+#include "draw/days.h"
 #include "draw/section.h"
 #include "draw/view.h"
 
@@ -37,6 +38,7 @@ double runnel_gallery_height(const runnel_gallery *gallery, const runnel_doc_blo
     case RUNNEL_IMAGE_CUP:
         return cup_high_mm;
     case RUNNEL_IMAGE_DAYS:
+        return runnel_days_height(&gallery->timings->items[block->index], block->part);
     case RUNNEL_IMAGE_CURE:
         break;
     }
@@ -61,6 +63,8 @@ void runnel_gallery_draw(const runnel_gallery *gallery, const runnel_doc_block *
         runnel_cup_draw(canvas, gallery->job, weighing_of(gallery, block), true, room);
         break;
     case RUNNEL_IMAGE_DAYS:
+        runnel_days_draw(canvas, gallery->timings, block->index, block->part, room);
+        break;
     case RUNNEL_IMAGE_CURE:
         break;
     }

@@ -7,6 +7,7 @@
 
 #include "draw/canvas.h"
 #include "runnel/look.h"
+#include "runnel/timing.h"
 #include "write/doc.h"
 
 /** What pictures are made from. All borrowed; NULL where there is no picture of it. */
@@ -14,6 +15,7 @@ typedef struct runnel_gallery {
     const runnel_job *job;
     const runnel_plan *plan;
     const runnel_look *look;
+    const runnel_timings *timings;
 } runnel_gallery;
 
 /** How high a picture is in a width, mm; 0 when there is nothing to be seen. */

@@ -5,7 +5,9 @@
 #include "runnel/draw.h"
 #include "write/care_note.h"
 #include "write/carving_doc.h"
+#include "write/days_doc.h"
 #include "write/html.h"
+#include "write/sheet.h"
 
 #include <math.h>
 #include <string.h>
@@ -199,8 +201,8 @@ static double wanted_below(const runnel_leaf *leaf, const runnel_doc *doc,
     const runnel_doc_block *next = index + 1 < doc->count ? &doc->blocks[index + 1] : NULL;
     if (!gallery || !next || next->kind != RUNNEL_DOC_IMAGE)
         return below_head_mm;
-    double all_mm = below_head_mm + caption_mm +
-                    runnel_gallery_height(gallery, next, runnel_leaf_width(leaf));
+    double all_mm =
+        below_head_mm + caption_mm + runnel_gallery_height(gallery, next, runnel_leaf_width(leaf));
     return all_mm < leaf->bottom_mm - leaf->top_mm ? all_mm : below_head_mm;
 }
 
@@ -324,6 +326,27 @@ runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan
     const runnel_gallery gallery = {.job = job, .plan = plan, .look = look};
     runnel_doc doc = {.count = 0};
     runnel_carving_doc(job, plan, look, &doc);
+    runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
+    runnel_doc_clear(&doc);
+    return status;
+}
+
+runnel_status runnel_draw_sheet(const runnel_job *job, const runnel_sheet *sheet,
+                                const runnel_look *look, const runnel_paper *paper, FILE *out) {
+    const runnel_gallery gallery = {
+        .job = job, .plan = &sheet->plan, .look = look, .timings = &sheet->timings};
+    runnel_doc doc = {.count = 0};
+    runnel_sheet_doc(job, sheet, look, &doc);
+    runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
+    runnel_doc_clear(&doc);
+    return status;
+}
+
+runnel_status runnel_draw_timeline(const runnel_job *jobs, const runnel_timings *timings,
+                                   const runnel_paper *paper, FILE *out) {
+    const runnel_gallery gallery = {.timings = timings};
+    runnel_doc doc = {.count = 0};
+    runnel_timeline_doc(jobs, timings, &doc);
     runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
     runnel_doc_clear(&doc);
     return status;

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/sheet.h"
 
+#include "plan/needs.h"
 #include "plan/side.h"
+#include "plan/working.h"
 
 #include <math.h>
 #include <string.h>
@@ -13,6 +15,8 @@ void runnel_sheet_clear(runnel_sheet *sheet) {
     runnel_sealing_clear(&sheet->sealing);
     runnel_levelling_clear(&sheet->levelling);
     runnel_oiling_clear(&sheet->oiling);
+    runnel_timings_clear(&sheet->timings);
+    runnel_needs_clear(&sheet->needs);
     memset(sheet, 0, sizeof *sheet);
 }
 
@@ -76,34 +80,81 @@ static runnel_status coat(runnel_making *making, runnel_coating *coating) {
     return RUNNEL_OK;
 }
 
-runnel_status runnel_sheet_make(const runnel_job *job, const runnel_tables *tables,
-                                runnel_letter_function letter, runnel_problems *problems,
-                                runnel_sheet *sheet) {
-    runnel_sheet made = {.sealed = job->sealed || runnel_side_names_sealer(&job->sealer),
-                         .oiled = job->oil.name != NULL};
-    made.coated = !made.oiled && runnel_use_is_outdoors(job->upkeep.use);
-    runnel_making making = {
-        .job = job, .tables = tables, .letter = letter, .problems = problems, .plan = &made.plan};
-    runnel_status status = runnel_plan_make(job, tables, letter, problems, &made.plan);
-    making.impossible = status == RUNNEL_NOT_POSSIBLE;
-    if (making.impossible)
+static runnel_status plan_days(runnel_making *making, const runnel_zone *zone,
+                               runnel_timings *timings) {
+    runnel_status status = runnel_timings_make(making->job, 1, making->tables, making->letter,
+                                               making->problems, zone, timings);
+    if (status && status != RUNNEL_NOT_POSSIBLE)
+        return status;
+    return take(making, status, &timings->items[0].plan);
+}
+
+static runnel_status list_needs(const runnel_job *job, runnel_sheet *sheet) {
+    runnel_status status = runnel_needs_resin(job, &sheet->plan, &sheet->needs);
+    if (!status && sheet->sealed)
+        status = runnel_needs_sealer(job, &sheet->sealing, &sheet->needs);
+    if (!status && sheet->oiled)
+        status = runnel_needs_oil(&sheet->oiling, &sheet->needs);
+    if (!status && sheet->coated)
+        status = runnel_needs_coating(sheet->coating.all_mm3, &sheet->needs);
+    return status;
+}
+
+/* All parts but the days; `making` with the sheet's plan. */
+static runnel_status make_parts(runnel_making *making, runnel_sheet *sheet) {
+    const runnel_job *job = making->job;
+    const runnel_tables *tables = making->tables;
+    runnel_letter_function letter = making->letter;
+    runnel_problems *problems = making->problems;
+    runnel_status status = runnel_plan_make(job, tables, letter, problems, &sheet->plan);
+    making->impossible = status == RUNNEL_NOT_POSSIBLE;
+    if (making->impossible)
         status = RUNNEL_OK;
-    if (!status && made.sealed)
-        status = take(&making, runnel_sealing_make(job, tables, letter, problems, &made.sealing),
-                      &made.sealing.plan);
+    if (!status && sheet->sealed)
+        status = take(making, runnel_sealing_make(job, tables, letter, problems, &sheet->sealing),
+                      &sheet->sealing.plan);
     if (!status)
         status =
-            take(&making, runnel_levelling_make(job, tables, letter, problems, &made.levelling),
-                 &made.levelling.plan);
-    if (!status && made.oiled)
-        status = take(&making, runnel_oiling_make(job, tables, letter, problems, &made.oiling),
-                      &made.oiling.plan);
-    if (!status && made.coated)
-        status = coat(&making, &made.coating);
+            take(making, runnel_levelling_make(job, tables, letter, problems, &sheet->levelling),
+                 &sheet->levelling.plan);
+    if (!status && sheet->oiled)
+        status = take(making, runnel_oiling_make(job, tables, letter, problems, &sheet->oiling),
+                      &sheet->oiling.plan);
+    if (!status && sheet->coated)
+        status = coat(making, &sheet->coating);
+    return status ? status : list_needs(job, sheet);
+}
+
+/* With its days or without. */
+static runnel_status make_sheet(runnel_making *making, bool timed, const runnel_zone *zone,
+                                runnel_sheet *sheet) {
+    const runnel_job *job = making->job;
+    runnel_sheet made = {.sealed = job->sealed || runnel_side_names_sealer(&job->sealer),
+                         .oiled = job->oil.name != NULL,
+                         .timed = timed};
+    made.coated = !made.oiled && runnel_use_is_outdoors(job->upkeep.use);
+    making->plan = &made.plan;
+    runnel_status status = make_parts(making, &made);
+    if (!status && timed)
+        status = plan_days(making, zone, &made.timings);
     if (status) {
         runnel_sheet_clear(&made);
         return status;
     }
     *sheet = made;
-    return making.impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+    return making->impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+}
+
+runnel_status runnel_sheet_make(const runnel_job *job, const runnel_tables *tables,
+                                runnel_letter_function letter, runnel_problems *problems,
+                                const runnel_zone *zone, runnel_sheet *sheet) {
+    runnel_making making = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    return make_sheet(&making, job->days.start.month || job->days.ready_by.month, zone, sheet);
+}
+
+runnel_status runnel_sheet_parts(const runnel_job *job, const runnel_tables *tables,
+                                 runnel_letter_function letter, runnel_problems *problems,
+                                 runnel_sheet *sheet) {
+    runnel_making making = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    return make_sheet(&making, false, NULL, sheet);
 }

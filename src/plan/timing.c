@@ -301,7 +301,7 @@ static runnel_status plan_job(const planning *p, const runnel_job *job, const ru
     runnel_sheet sheet = {.sealed = false};
     runnel_timing made = {
         .ships_s = NAN, .wrap_s = NAN, .last_s = NAN, .food_s = NAN, .asked_s = INFINITY};
-    runnel_status answer = runnel_sheet_make(job, p->tables, p->letter, p->problems, &sheet);
+    runnel_status answer = runnel_sheet_parts(job, p->tables, p->letter, p->problems, &sheet);
     if (answer && answer != RUNNEL_NOT_POSSIBLE)
         return answer;
     made.plan = sheet.plan;

@@ -32,4 +32,9 @@ runnel_status runnel_work_make(const runnel_job *job, const runnel_tables *table
 /** The grits of a job, its own or the usual ones. */
 runnel_grits runnel_work_grits(const runnel_job *job);
 
+/** The sheet of a job without its days; as runnel_sheet_make. */
+runnel_status runnel_sheet_parts(const runnel_job *job, const runnel_tables *tables,
+                                 runnel_letter_function letter, runnel_problems *problems,
+                                 runnel_sheet *sheet);
+
 #endif

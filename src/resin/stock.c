@@ -21,6 +21,13 @@ static void clear_item(runnel_stock_item *item) {
         runnel_free(owned[i]);
 }
 
+void runnel_needs_clear(runnel_needs *needs) {
+    if (!needs)
+        return;
+    runnel_free(needs->items);
+    *needs = (runnel_needs){NULL, 0, 0};
+}
+
 void runnel_stock_clear(runnel_stock *stock) {
     if (!stock)
         return;

@@ -173,24 +173,34 @@ static bool has_batch(const runnel_plan *plan, const char *colour) {
     return false;
 }
 
-void runnel_bench_nothing(FILE *out, const runnel_plan *plan) {
+bool runnel_bench_says_nothing(runnel_flow *flow, const runnel_plan *plan, size_t index) {
     if (!plan->batch_count) {
-        fputc('\n', out);
-        runnel_layout_paragraph(out, 0, "Nothing is to be mixed: no cavity holds any resin.");
-        return;
+        runnel_flow_add(flow, "Nothing is to be mixed: no cavity holds any resin.");
+        return index == 0;
     }
     for (size_t i = 0; i < plan->cavity_count; i++) {
         const char *colour = plan->cavities[i].colour;
-        runnel_flow flow;
-        if (has_batch(plan, colour) || !is_first_of_colour(plan, i))
+        if (has_batch(plan, colour) || !is_first_of_colour(plan, i) || index--)
             continue;
-        fputc('\n', out);
-        runnel_flow_begin(&flow, out, 0);
-        runnel_flow_add(&flow, "Nothing is to be mixed of ");
-        runnel_flow_add(&flow, colour);
-        runnel_flow_add(&flow, ": no cavity of it holds any resin.");
-        runnel_flow_end(&flow);
+        runnel_flow_add(flow, "Nothing is to be mixed of ");
+        runnel_flow_add(flow, colour);
+        runnel_flow_add(flow, ": no cavity of it holds any resin.");
+        return true;
     }
+    return false;
+}
+
+void runnel_bench_nothing(FILE *out, const runnel_plan *plan) {
+    runnel_text_sink line = {.text = NULL};
+    runnel_flow flow;
+    runnel_flow_into(&flow, &line);
+    for (size_t i = 0; runnel_bench_says_nothing(&flow, plan, i); i++) {
+        runnel_flow_end(&flow);
+        fputc('\n', out);
+        runnel_layout_paragraph(out, 0, line.text ? line.text : "");
+        runnel_flow_into(&flow, &line);
+    }
+    runnel_text_clear(&line);
 }
 
 int runnel_bench_decimals(const runnel_scale *scale) {

@@ -57,6 +57,10 @@ void runnel_bench_top_up(runnel_flow *flow, const runnel_job *job, const runnel_
 /** Adds in which order the batches are poured, and with what waits; for several batches only. */
 void runnel_bench_order(runnel_flow *flow, const runnel_plan *plan);
 
+/** Adds the sentence of that number, from 0, on what nothing is to be mixed of: all of it, or a
+ * colour. @return whether there is one */
+bool runnel_bench_says_nothing(runnel_flow *flow, const runnel_plan *plan, size_t index);
+
 /** Says of which colours nothing is to be mixed, a paragraph each; of all of them in one. */
 void runnel_bench_nothing(FILE *out, const runnel_plan *plan);
 

@@ -155,10 +155,10 @@ void runnel_card_doc(const runnel_job *job, const runnel_plan *plan, const runne
     }
     for (size_t i = 0; i < plan->batch_count; i++)
         add_batch(job, plan, look, i, doc);
-    if (!plan->batch_count) {
-        runnel_doc_add(doc, RUNNEL_DOC_TEXT, "", RUNNEL_CARD_NOTHING);
+    for (size_t i = 0; runnel_bench_says_nothing(runnel_doc_say(doc, &flow), plan, i); i++)
+        runnel_doc_said(doc, RUNNEL_DOC_TEXT, "", &flow);
+    if (!plan->batch_count)
         return;
-    }
     add_steps(doc);
     runnel_card_cautions(RUNNEL_STEP_BIT(RUNNEL_STEP_MIX), 0, doc);
 }

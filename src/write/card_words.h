@@ -104,7 +104,4 @@ void runnel_card_sized(runnel_flow *flow, const runnel_job *job, const runnel_pl
 /** Adds what is mixed later, when pinholes show; for a batch that has a top-up. */
 void runnel_card_top_up(runnel_flow *flow, const runnel_job *job, const runnel_plan_batch *batch);
 
-/** What is said when nothing is to be mixed. */
-#define RUNNEL_CARD_NOTHING "Nothing is to be mixed: no cavity holds any resin."
-
 #endif

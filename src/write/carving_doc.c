@@ -15,7 +15,7 @@ static double known(double value) {
     return value > 0 ? value : NAN;
 }
 
-static void add_size(runnel_flow *flow, const runnel_job_piece *piece) {
+void runnel_carving_size(runnel_flow *flow, const runnel_job_piece *piece) {
     if (!(piece->length_mm > 0))
         return;
     runnel_flow_add(flow, ", ");
@@ -29,7 +29,7 @@ static void add_piece_head(const runnel_job_piece *piece, runnel_doc *doc) {
     runnel_flow flow;
     runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, piece->name);
-    add_size(&flow, piece);
+    runnel_carving_size(&flow, piece);
     if (piece->count > 1)
         runnel_flow_format(&flow, ", %zu" RUNNEL_STICK "pieces", piece->count);
     runnel_doc_said(doc, RUNNEL_DOC_HEAD, "", &flow);

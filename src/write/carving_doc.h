@@ -19,4 +19,7 @@ void runnel_carving_picture(const runnel_job *job, const runnel_plan *plan, cons
 /** Adds a table of the cavities of a piece, numbered as in its picture. */
 void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piece, runnel_doc *doc);
 
+/** Adds ", 300 x 200 x 20 mm"; nothing when it is not told. */
+void runnel_carving_size(runnel_flow *flow, const runnel_job_piece *piece);
+
 #endif

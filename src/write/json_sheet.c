@@ -2,6 +2,7 @@
 #include "runnel/write_finish.h"
 #include "write/json_batch.h"
 #include "write/json_finish.h"
+#include "write/json_timeline.h"
 #include "write/sheet.h"
 
 static const runnel_json_figure cavity_figures[] = {
@@ -46,6 +47,23 @@ static json_t *coating_object(const runnel_coating *coating, bool *whole) {
     return object;
 }
 
+static json_t *needs_array(const runnel_needs *needs, bool *whole) {
+    json_t *array = json_array();
+    const double mm3_per_ml = 1000;
+    for (size_t i = 0; i < needs->count; i++) {
+        const runnel_stock_need *need = &needs->items[i];
+        json_t *object = json_object();
+        runnel_json_put(object, "what", runnel_json_string(need->what), whole);
+        runnel_json_put(object, "part", need->part ? runnel_json_string(need->part) : json_null(),
+                        whole);
+        runnel_json_put(object, "mass_g", runnel_json_number(need->mass_g), whole);
+        runnel_json_put(object, "volume_ml", runnel_json_number(need->volume_mm3 / mm3_per_ml),
+                        whole);
+        runnel_json_append(array, object, whole);
+    }
+    return array;
+}
+
 static json_t *document(const void *from, bool *whole) {
     const sheet_job *of = from;
     const runnel_sheet *sheet = of->sheet;
@@ -65,6 +83,10 @@ static json_t *document(const void *from, bool *whole) {
     runnel_json_put(root, "oil", oil, whole);
     runnel_json_put(root, "coating",
                     sheet->coated ? coating_object(&sheet->coating, whole) : json_null(), whole);
+    runnel_json_put(
+        root, "timeline",
+        sheet->timed ? runnel_json_timeline(of->job, &sheet->timings, whole) : json_null(), whole);
+    runnel_json_put(root, "needs", needs_array(&sheet->needs, whole), whole);
     runnel_sheet_cautions(sheet, &steps, &cases);
     runnel_json_put_cautions(root, steps, cases, whole);
     runnel_json_put_warnings(root, &sheet->plan, whole);

@@ -28,7 +28,7 @@ static void put_count(json_t *object, const char *key, size_t count, bool *whole
 
 static json_t *line_object(const runnel_stocking *stocking, const runnel_stock_line *line,
                            bool *whole) {
-    const runnel_stock_need *need = &stocking->needs[line->need];
+    const runnel_stock_need *need = &stocking->needs.items[line->need];
     json_t *object = json_object();
     put_text(object, "what", need->what, whole);
     put_text(object, "part", need->part, whole);

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "write/json_timeline.h"
 #include "runnel/write_timeline.h"
 #include "write/json_finish.h"
 #include "write/moment.h"
@@ -104,13 +105,11 @@ static json_t *days_off_array(const runnel_days_off *off, bool *whole) {
     return array;
 }
 
-static json_t *document(const void *from, bool *whole) {
-    const timeline_jobs *of = from;
-    const runnel_timings *timings = of->timings;
-    json_t *root = json_object(), *jobs = json_array();
+json_t *runnel_json_timeline(const runnel_job *jobs, const runnel_timings *timings, bool *whole) {
+    json_t *root = json_object(), *array = json_array();
     const char *zone = NULL;
     for (size_t i = 0; i < timings->count && !zone; i++)
-        zone = of->jobs[i].days.zone;
+        zone = jobs[i].days.zone;
     runnel_json_put(root, "hours", runnel_json_string(timings->hours), whole);
     runnel_json_put(root, "zone", zone ? runnel_json_string(zone) : json_null(), whole);
     runnel_json_put(root, "days_off", days_off_array(&timings->off, whole), whole);
@@ -119,11 +118,15 @@ static json_t *document(const void *from, bool *whole) {
                     whole);
     for (size_t i = 0; i < timings->count; i++)
         runnel_json_append(
-            jobs,
-            job_object(&(timeline_job){&of->jobs[i], &timings->items[i], timings->zone}, whole),
+            array, job_object(&(timeline_job){&jobs[i], &timings->items[i], timings->zone}, whole),
             whole);
-    runnel_json_put(root, "jobs", jobs, whole);
+    runnel_json_put(root, "jobs", array, whole);
     return root;
+}
+
+static json_t *document(const void *from, bool *whole) {
+    const timeline_jobs *of = from;
+    return runnel_json_timeline(of->jobs, of->timings, whole);
 }
 
 runnel_status runnel_write_timeline_json(const runnel_job *jobs, const runnel_timings *timings,

@@ -33,13 +33,23 @@ char *runnel_moment_words(const runnel_zone *zone, double moment_s, char *buffer
     return buffer;
 }
 
-char *runnel_moment_short(const runnel_zone *zone, double moment_s, char *buffer) {
+static const char *month_of(runnel_date date) {
     static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                          "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    return date.month >= 1 && date.month <= 12 ? months[date.month - 1] : "?";
+}
+
+char *runnel_moment_short(const runnel_zone *zone, double moment_s, char *buffer) {
     int minutes = 0;
     runnel_date date = runnel_moment_day(zone, moment_s, &minutes);
     snprintf(buffer, RUNNEL_MOMENT_SIZE, "%.3s %d %s, %02d:%02d",
-             runnel_weekday_text(runnel_date_weekday(date)), date.day,
-             date.month ? months[date.month - 1] : "?", minutes / 60, minutes % 60);
+             runnel_weekday_text(runnel_date_weekday(date)), date.day, month_of(date), minutes / 60,
+             minutes % 60);
+    return buffer;
+}
+
+char *runnel_moment_head(runnel_date date, char *weekday, char *buffer) {
+    snprintf(weekday, RUNNEL_MOMENT_SIZE, "%.3s", runnel_weekday_text(runnel_date_weekday(date)));
+    snprintf(buffer, RUNNEL_MOMENT_SIZE, "%d %s", date.day, month_of(date));
     return buffer;
 }

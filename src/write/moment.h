@@ -23,4 +23,7 @@ char *runnel_moment_short(const runnel_zone *zone, double moment_s, char *buffer
 /** "Wednesday, 25 November 2026, 08:00". @return buffer */
 char *runnel_moment_words(const runnel_zone *zone, double moment_s, char *buffer);
 
+/** "Wed" and "25 Nov", for a column of days. @param weekday as large as `buffer` @return buffer */
+char *runnel_moment_head(runnel_date date, char *weekday, char *buffer);
+
 #endif

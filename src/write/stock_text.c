@@ -28,7 +28,7 @@ static void column(runnel_flow *flow, size_t point, double mass_g, double volume
 }
 
 static void write_line(const runnel_stocking *stocking, const runnel_stock_line *line, FILE *out) {
-    const runnel_stock_need *need = &stocking->needs[line->need];
+    const runnel_stock_need *need = &stocking->needs.items[line->need];
     runnel_flow flow;
     runnel_flow_begin(&flow, out, 2);
     add_name(&flow, need->what, need->part);
@@ -77,7 +77,8 @@ static void write_verdict(const runnel_stocking *stocking, FILE *out) {
                            : answer->is_enough ? "There is enough."
                                                : "There is not enough.");
     if (answer->limiting != RUNNEL_STOCK_NONE) {
-        const runnel_stock_need *need = &stocking->needs[answer->lines[answer->limiting].need];
+        const runnel_stock_need *need =
+            &stocking->needs.items[answer->lines[answer->limiting].need];
         runnel_flow_add(&flow, answer->times < 1 ? " " : " It makes the job ");
         if (answer->times >= 1)
             runnel_flow_number(&flow, answer->times, 1, "times; ");
@@ -108,7 +109,7 @@ static void add_pack(runnel_flow *flow, const runnel_stock_item *item) {
 
 static void write_purchase(const runnel_stocking *stocking, const runnel_stock_line *line,
                            FILE *out) {
-    const runnel_stock_need *need = &stocking->needs[line->need];
+    const runnel_stock_need *need = &stocking->needs.items[line->need];
     runnel_flow flow;
     runnel_flow_begin(&flow, out, 2);
     add_name(&flow, need->what, need->part);

@@ -14,6 +14,7 @@
 #include "runnel/plan.h"
 #include "runnel/sheet.h"
 #include "runnel/upkeeping.h"
+#include "runnel/write_cure.h"
 
 #include <stdio.h>
 
@@ -45,6 +46,11 @@ runnel_status runnel_draw_sheet(const runnel_job *job, const runnel_sheet *sheet
 /** The days of jobs: each with its steps as bars of hands and waits, and their times. */
 runnel_status runnel_draw_timeline(const runnel_job *jobs, const runnel_timings *timings,
                                    const runnel_paper *paper, FILE *out);
+
+/** A cure: its times, and the curves of conversion and temperature in the cup and in the layer.
+ * Further errors: those of runnel_heating_curves_make. */
+runnel_status runnel_draw_cure(const runnel_cure_report *report, const runnel_paper *paper,
+                               FILE *out);
 
 #ifdef __cplusplus
 }

@@ -73,6 +73,24 @@ typedef struct runnel_heat_run {
                           that was made and lost */
 } runnel_heat_run;
 
+/** A moment of a run: the mean conversion, and the warmest of the resin. */
+typedef struct runnel_heat_point {
+    double time_s, conversion, degc;
+} runnel_heat_point;
+
+/** Moments in their order, from the start to the end. Zero-initialised is empty; owned by the
+ * caller. */
+typedef struct runnel_heat_curve {
+    runnel_heat_point *points;
+    size_t count, capacity;
+} runnel_heat_curve;
+
+/** Frees all and leaves it empty. NULL is allowed. */
+void runnel_heat_curve_clear(runnel_heat_curve *curve);
+
+/** Moments that a curve is made of, about; where it bends there are more. */
+#define RUNNEL_HEAT_POINTS 300
+
 /**
  * @param for_s how long, > 0; 0 = twenty times the gel time at the temperature of the start
  * @return RUNNEL_OK; RUNNEL_E_RANGE; RUNNEL_E_NOT_COMPUTED; RUNNEL_E_NO_MEMORY
@@ -83,6 +101,12 @@ runnel_status runnel_heat_in_cup(const runnel_heat_cup *cup, double for_s, runne
  * resin. */
 runnel_status runnel_heat_in_layer(const runnel_heat_layer *layer, double for_s,
                                    runnel_heat_run *run);
+
+/** The same with its curve. @param curve replaced on success; an empty one at first */
+runnel_status runnel_heat_cup_curve(const runnel_heat_cup *cup, double for_s, runnel_heat_run *run,
+                                    runnel_heat_curve *curve);
+runnel_status runnel_heat_layer_curve(const runnel_heat_layer *layer, double for_s,
+                                      runnel_heat_run *run, runnel_heat_curve *curve);
 
 /**
  * The thickest layer whose peak stays at or below a limit, to 1 %.

@@ -57,6 +57,23 @@ typedef struct runnel_heating {
 runnel_status runnel_heating_make(const runnel_resin *resin, const runnel_heating_case *of,
                                   runnel_heating *heating);
 
+/** The curves of what was found, over the times that matter: of the cup from B going in until its
+ * peak or its pot life have passed for half as long again, of the layer until it can be sanded and
+ * a little longer, but at least three times the gel. Empty where there is no cup or layer. */
+typedef struct runnel_heating_curves {
+    runnel_heat_curve cup, layer;
+    double pot_life_s, gel_s, sandable_s; /**< of the sheet, at the temperature of the case; NAN
+                                             when not stated */
+} runnel_heating_curves;
+
+/** Frees all and leaves it empty. NULL is allowed. */
+void runnel_heating_curves_clear(runnel_heating_curves *curves);
+
+/** Makes them. @param heating of the same resin @param curves an empty one @return as
+ * runnel_heating_make */
+runnel_status runnel_heating_curves_make(const runnel_resin *resin, const runnel_heating *heating,
+                                         runnel_heating_curves *curves);
+
 #ifdef __cplusplus
 }
 #endif

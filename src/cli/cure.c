@@ -3,18 +3,25 @@
 #include "cli/draft.h"
 #include "cli/output.h"
 #include "cli/values.h"
+#include "cli/work.h"
 
 #include <math.h>
 #include <string.h>
 
 typedef struct cure_output {
     const runnel_cure_report *report;
+    runnel_paper paper;
     runnel_status (*write)(const runnel_cure_report *report, FILE *out);
 } cure_output;
 
 static runnel_status write_cure(const void *what, FILE *out) {
     const cure_output *all = what;
     return all->write(all->report, out);
+}
+
+static runnel_status draw_cure(const void *what, FILE *out) {
+    const cure_output *all = what;
+    return runnel_draw_cure(all->report, &all->paper, out);
 }
 
 /* One temperature, a swing, or a log. */
@@ -240,10 +247,12 @@ static runnel_status heat_of(const cli_arguments *arguments, runnel_problems *pr
 }
 
 static runnel_status compute(const cli_arguments *arguments, const runnel_tables *tables,
-                             runnel_job *job, runnel_cure_report *report) {
+                             runnel_job *job, runnel_cure_report *report, runnel_paper *paper) {
     runnel_problems problems;
     runnel_problems_init(&problems);
+    runnel_status drawn = read_paper(arguments, &problems, paper);
     runnel_status status = draft_job(arguments, tables, &problems, job);
+    status = status ? status : drawn;
     if (!status)
         status = cure_of(arguments, &problems, report);
     bool answered = !status || status == RUNNEL_NOT_POSSIBLE;
@@ -265,17 +274,18 @@ int run_cure(const cli_arguments *arguments) {
     runnel_tables tables = {0};
     runnel_job job;
     runnel_cure_report report = {.job = &job};
+    cure_output all = {.report = &report, .write = runnel_write_cure_text};
     if (!is_one_way(arguments))
         return runnel_status_exit(RUNNEL_E_USAGE);
     runnel_job_init(&job);
     runnel_status status = read_tables(arguments, &tables);
     if (!status)
-        status = compute(arguments, &tables, &job, &report);
+        status = compute(arguments, &tables, &job, &report, &all.paper);
     if (!status || status == RUNNEL_NOT_POSSIBLE) {
-        cure_output all = {&report, runnel_write_cure_text};
         if (format && !strcmp(format, "json"))
             all.write = runnel_write_cure_json;
-        runnel_status written = write_output(arguments->values[OPTION_OUTPUT], write_cure, &all);
+        runnel_status written = write_output(arguments->values[OPTION_OUTPUT],
+                                             is_drawn(arguments) ? draw_cure : write_cure, &all);
         status = written ? written : status;
     }
     runnel_job_clear(&job);

@@ -96,8 +96,10 @@ static const cli_command commands[COMMAND_COUNT] = {
          "Takes the resin and the temperature from options or a job file, or a day that gets cold "
          "and warm, or the log of a temperature logger, and shows when the moments come that the "
          "resin's sheet states for one temperature. Below the resin's lowest temperature the "
-         "answer is no. With the humidity it also shows dew and the moisture of the wood.",
-         "text json", OPERAND_SETTINGS},
+         "answer is no. With the humidity it also shows dew and the moisture of the wood. Drawn, "
+         "it "
+         "has the curves of conversion and temperature in the cup and in the layer.",
+         "text json pdf svg png html", OPERAND_SETTINGS},
     [COMMAND_LIST] =
         {"list", "resins|cutters|woods|oils|upkeep|work|fonts",
          "what there is to choose from, with its sources",
@@ -147,11 +149,11 @@ enum {
     OILS = (TAKES(COMMAND_OIL) | SHEETS),
     KEEPS = TAKES(COMMAND_UPKEEP),
     DAMPS = TAKES(COMMAND_DAMP),
-    DRAWS = TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | SHEETS | KEEPS,
+    CURES = TAKES(COMMAND_CURE),
+    DRAWS = TAKES(COMMAND_SIZE) | TAKES(COMMAND_CARD) | SHEETS | KEEPS | CURES,
     JOBS = (MAKES | SEALS | LEVELS | OILS | KEEPS | DAMPS), /* all that work on a job */
     TRIES = TAKES(COMMAND_TRIAL),
     RESCUES = TAKES(COMMAND_RESCUE),
-    CURES = TAKES(COMMAND_CURE),
     LISTS = TAKES(COMMAND_LIST),
 };
 #define ALL (~0U)

@@ -2,6 +2,7 @@
 #include "draw/gallery.h"
 
 #include "draw/cup.h"
+#include "draw/curves.h"
 #include "draw/days.h"
 #include "draw/section.h"
 #include "draw/view.h"
@@ -40,7 +41,7 @@ double runnel_gallery_height(const runnel_gallery *gallery, const runnel_doc_blo
     case RUNNEL_IMAGE_DAYS:
         return runnel_days_height(&gallery->timings->items[block->index], block->part);
     case RUNNEL_IMAGE_CURE:
-        break;
+        return runnel_curves_height(width_mm);
     }
     return 0;
 }
@@ -66,6 +67,7 @@ void runnel_gallery_draw(const runnel_gallery *gallery, const runnel_doc_block *
         runnel_days_draw(canvas, gallery->timings, block->index, block->part, room);
         break;
     case RUNNEL_IMAGE_CURE:
+        runnel_curves_draw(canvas, gallery->heating, gallery->curves, block->index == 1, room);
         break;
     }
 }

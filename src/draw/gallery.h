@@ -6,6 +6,7 @@
 #define RUNNEL_DRAW_GALLERY_H
 
 #include "draw/canvas.h"
+#include "runnel/heating.h"
 #include "runnel/look.h"
 #include "runnel/timing.h"
 #include "write/doc.h"
@@ -16,6 +17,8 @@ typedef struct runnel_gallery {
     const runnel_plan *plan;
     const runnel_look *look;
     const runnel_timings *timings;
+    const runnel_heating *heating;
+    const runnel_heating_curves *curves;
 } runnel_gallery;
 
 /** How high a picture is in a width, mm; 0 when there is nothing to be seen. */

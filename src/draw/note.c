@@ -5,6 +5,7 @@
 #include "runnel/draw.h"
 #include "write/care_note.h"
 #include "write/carving_doc.h"
+#include "write/cure_doc.h"
 #include "write/days_doc.h"
 #include "write/html.h"
 #include "write/sheet.h"
@@ -349,5 +350,21 @@ runnel_status runnel_draw_timeline(const runnel_job *jobs, const runnel_timings 
     runnel_timeline_doc(jobs, timings, &doc);
     runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
     runnel_doc_clear(&doc);
+    return status;
+}
+
+runnel_status runnel_draw_cure(const runnel_cure_report *report, const runnel_paper *paper,
+                               FILE *out) {
+    runnel_heating_curves curves = {.pot_life_s = NAN};
+    const runnel_gallery gallery = {.heating = &report->heating, .curves = &curves};
+    runnel_doc doc = {.count = 0};
+    runnel_status status =
+        runnel_heating_curves_make(&report->job->resin, &report->heating, &curves);
+    if (!status) {
+        runnel_cure_doc(report, true, &doc);
+        status = runnel_note_draw(&doc, &gallery, paper, out);
+    }
+    runnel_doc_clear(&doc);
+    runnel_heating_curves_clear(&curves);
     return status;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/heat.h"
 
+#include "base/memory.h"
 #include "numeric/ode.h"
 #include "numeric/root.h"
 #include "resin/amount.h"
@@ -23,6 +24,32 @@ bool runnel_resin_heat_is_sound(const runnel_resin_heat *resin) {
     return runnel_is_amount(resin->reaction_j_per_g) && runnel_is_positive(resin->cp_j_per_g_k) &&
            runnel_is_positive(resin->conductivity_w_per_m_k) &&
            runnel_is_positive(resin->density_g_per_ml);
+}
+
+void runnel_heat_curve_clear(runnel_heat_curve *curve) {
+    if (!curve)
+        return;
+    runnel_free(curve->points);
+    *curve = (runnel_heat_curve){NULL, 0, 0};
+}
+
+bool runnel_heat_note(runnel_heat_trace *trace, double time_s, double conversion, double degc) {
+    const double conversion_step = 0.01, degc_step = 1;
+    runnel_heat_curve *curve = trace->curve;
+    if (!curve)
+        return true;
+    const runnel_heat_point *last = curve->count ? &curve->points[curve->count - 1] : NULL;
+    if (last && time_s < trace->for_s &&
+        time_s - last->time_s < trace->for_s / RUNNEL_HEAT_POINTS &&
+        fabs(conversion - last->conversion) < conversion_step &&
+        fabs(degc - last->degc) < degc_step)
+        return true;
+    trace->status =
+        runnel_reserve(&curve->points, &curve->capacity, curve->count + 1, sizeof *curve->points);
+    if (!trace->status)
+        curve->points[curve->count++] =
+            (runnel_heat_point){time_s, fmin(fmax(conversion, 0), 1), degc};
+    return !trace->status;
 }
 
 double runnel_heat_cubic_peak(double from, double y_from, double slope_from, double to, double y_to,
@@ -97,6 +124,7 @@ typedef struct cup_run {
     double loss_per_s; /* share of the warmth that is lost in a second */
     double peak, peak_s, gel_s;
     bool ran_away;
+    runnel_heat_trace trace;
 } cup_run;
 
 static double kelvin_of(const cup_run *run, double warmth) {
@@ -145,7 +173,8 @@ static bool cup_stepped(double from, const double *y_from, const double *rates_f
         run->peak = peak;
         run->peak_s = at;
     }
-    return true;
+    return runnel_heat_note(&run->trace, to, y_to[CONVERSION],
+                            run->cup->air_degc + RUNNEL_HEAT_STEP_K * y_to[WARMTH]);
 }
 
 static bool is_cup(const runnel_heat_cup *cup) {
@@ -178,7 +207,8 @@ static void note_cup(const cup_run *of, double t, const double *y, double start,
                              .imbalance = fabs(missing) / fmax(made + fabs(y[LOST]), 1e-9)};
 }
 
-runnel_status runnel_heat_in_cup(const runnel_heat_cup *cup, double for_s, runnel_heat_run *run) {
+static runnel_status run_cup(const runnel_heat_cup *cup, double for_s, runnel_heat_curve *curve,
+                             runnel_heat_run *run) {
     if (!is_cup(cup) || !runnel_is_amount(for_s))
         return RUNNEL_E_RANGE;
     double start = (cup->start_degc - cup->air_degc) / RUNNEL_HEAT_STEP_K;
@@ -203,11 +233,33 @@ runnel_status runnel_heat_in_cup(const runnel_heat_cup *cup, double for_s, runne
         status = runnel_heat_usual_time(&cup->kinetics, cup->start_degc, cup->gel, &for_s);
     double t = 0, y[UNKNOWNS] = {0, start, 0};
     ode.first = 1e-5 * for_s;
+    of.trace = (runnel_heat_trace){curve, for_s, RUNNEL_OK};
+    if (status == RUNNEL_OK && !runnel_heat_note(&of.trace, 0, 0, cup->start_degc))
+        status = of.trace.status;
     if (status == RUNNEL_OK)
         status = runnel_ode_run(&ode, &t, for_s, y);
     if (status == RUNNEL_OK)
+        status = of.trace.status;
+    if (status == RUNNEL_OK)
         note_cup(&of, t, y, start, run);
     return status;
+}
+
+runnel_status runnel_heat_in_cup(const runnel_heat_cup *cup, double for_s, runnel_heat_run *run) {
+    return run_cup(cup, for_s, NULL, run);
+}
+
+runnel_status runnel_heat_cup_curve(const runnel_heat_cup *cup, double for_s, runnel_heat_run *run,
+                                    runnel_heat_curve *curve) {
+    runnel_heat_curve made = {NULL, 0, 0};
+    runnel_status status = run_cup(cup, for_s, &made, run);
+    if (status) {
+        runnel_heat_curve_clear(&made);
+        return status;
+    }
+    runnel_heat_curve_clear(curve);
+    *curve = made;
+    return RUNNEL_OK;
 }
 
 /* ---- The largest cup, and a law for a stated one ------------------------------------------- */

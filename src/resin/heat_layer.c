@@ -38,6 +38,7 @@ typedef struct layer_run {
     double made_steps;
     double peak, peak_s, gel_s;
     bool ran_away;
+    runnel_heat_trace trace;
 } layer_run;
 
 static void set_up(layer_run *run) {
@@ -165,7 +166,8 @@ static bool layer_stepped(double from, const double *y_from, const double *rates
             run->peak_s = at;
         }
     }
-    return true;
+    return runnel_heat_note(&run->trace, to, mean_conversion(y_to),
+                            run->layer->air_degc + RUNNEL_HEAT_STEP_K * warmest(y_to));
 }
 
 static bool is_temperature(double degc) {
@@ -228,8 +230,8 @@ static void note_layer(const layer_run *of, double t, const double *y, const dou
                              .imbalance = imbalance_of(of, y, start)};
 }
 
-runnel_status runnel_heat_in_layer(const runnel_heat_layer *layer, double for_s,
-                                   runnel_heat_run *run) {
+static runnel_status run_layer(const runnel_heat_layer *layer, double for_s,
+                               runnel_heat_curve *curve, runnel_heat_run *run) {
     if (!is_layer(layer) || !runnel_is_amount(for_s))
         return RUNNEL_E_RANGE;
     layer_run of = {.layer = layer, .gel_s = INFINITY};
@@ -254,11 +256,34 @@ runnel_status runnel_heat_in_layer(const runnel_heat_layer *layer, double for_s,
     if (for_s == 0)
         status = runnel_heat_usual_time(&layer->kinetics, layer->start_degc, layer->gel, &for_s);
     ode.first = 1e-6 * for_s;
+    of.trace = (runnel_heat_trace){curve, for_s, RUNNEL_OK};
+    if (status == RUNNEL_OK && !runnel_heat_note(&of.trace, 0, 0, layer->start_degc))
+        status = of.trace.status;
     if (status == RUNNEL_OK)
         status = runnel_ode_run(&ode, &t, for_s, y);
     if (status == RUNNEL_OK)
+        status = of.trace.status;
+    if (status == RUNNEL_OK)
         note_layer(&of, t, y, start, run);
     return status;
+}
+
+runnel_status runnel_heat_in_layer(const runnel_heat_layer *layer, double for_s,
+                                   runnel_heat_run *run) {
+    return run_layer(layer, for_s, NULL, run);
+}
+
+runnel_status runnel_heat_layer_curve(const runnel_heat_layer *layer, double for_s,
+                                      runnel_heat_run *run, runnel_heat_curve *curve) {
+    runnel_heat_curve made = {NULL, 0, 0};
+    runnel_status status = run_layer(layer, for_s, &made, run);
+    if (status) {
+        runnel_heat_curve_clear(&made);
+        return status;
+    }
+    runnel_heat_curve_clear(curve);
+    *curve = made;
+    return RUNNEL_OK;
 }
 
 static runnel_status layer_peak(const void *what, double depth_mm, double *degc) {

@@ -27,4 +27,15 @@ runnel_status runnel_heat_search(runnel_status (*peak)(const void *what, double 
                                  const void *what, double limit_degc, double least, double most,
                                  double *x);
 
+/** A curve that is made along a run; `curve` is NULL where none is wanted. */
+typedef struct runnel_heat_trace {
+    runnel_heat_curve *curve;
+    double for_s; /**< length of the run */
+    runnel_status status;
+} runnel_heat_trace;
+
+/** Adds a moment, unless it is so near the last one in all that it would not show. @return false
+ * when memory ran out, which is noted */
+bool runnel_heat_note(runnel_heat_trace *trace, double time_s, double conversion, double degc);
+
 #endif

@@ -40,24 +40,32 @@ static double within(runnel_status status, double found, double most) {
     return found < most ? found : INFINITY;
 }
 
+/* The cup of a case, with the law that its pot life tells. */
+static runnel_status set_cup(const runnel_resin *resin, const runnel_cure_law *law,
+                             const runnel_heating_case *of, runnel_heat_cup *cup) {
+    const runnel_kinetics_shape shape = shape_of(law);
+    *cup = (runnel_heat_cup){.resin = heat_of(resin),
+                             .mass_g = resin->pot_mass_g,
+                             .diameter_mm = usual_cup_mm,
+                             .loss_w_per_m2_k = cup_loss_w_per_m2_k,
+                             .start_degc = law->stated_degc,
+                             .air_degc = law->stated_degc,
+                             .gel = shape.gel};
+    runnel_status status = runnel_heat_anchor(&shape, cup, resin->pot_life_s, &cup->kinetics);
+    cup->mass_g = of->mass_g;
+    cup->diameter_mm = of->diameter_mm;
+    cup->start_degc = cup->air_degc = of->degc;
+    return status;
+}
+
 static runnel_status find_cup(const runnel_resin *resin, const runnel_cure_law *law,
                               runnel_heating *heating) {
-    const runnel_kinetics_shape shape = shape_of(law);
     const runnel_heating_case *of = &heating->of;
     runnel_heat_run until;
-    runnel_heat_cup cup = {.resin = heat_of(resin),
-                           .mass_g = resin->pot_mass_g,
-                           .diameter_mm = usual_cup_mm,
-                           .loss_w_per_m2_k = cup_loss_w_per_m2_k,
-                           .start_degc = law->stated_degc,
-                           .air_degc = law->stated_degc,
-                           .gel = shape.gel};
-    runnel_status status = runnel_heat_anchor(&shape, &cup, resin->pot_life_s, &cup.kinetics);
+    runnel_heat_cup cup;
+    runnel_status status = set_cup(resin, law, of, &cup);
     if (status)
         return status;
-    cup.mass_g = of->mass_g;
-    cup.diameter_mm = of->diameter_mm;
-    cup.start_degc = cup.air_degc = of->degc;
     status = runnel_heat_in_cup(&cup, 0, &heating->cup);
     if (!status)
         status = runnel_heat_in_cup(&cup, of->until_s, &until);
@@ -73,17 +81,23 @@ static runnel_status find_cup(const runnel_resin *resin, const runnel_cure_law *
     return heating->has_cup ? RUNNEL_OK : status;
 }
 
+/* The layer of a case, with the law that its gel time tells. */
+static runnel_status set_layer(const runnel_resin *resin, const runnel_cure_law *law,
+                               const runnel_heating_case *of, runnel_heat_layer *layer) {
+    const runnel_kinetics_shape shape = shape_of(law);
+    *layer = runnel_heat_layer_usual(of->degc);
+    layer->resin = heat_of(resin);
+    layer->depth_mm = of->layer_mm;
+    layer->wood_mm = of->wood_mm;
+    layer->gel = shape.gel;
+    return runnel_kinetics_anchor(&shape, resin->gel_s, law->stated_degc, &layer->kinetics);
+}
+
 static runnel_status find_layer(const runnel_resin *resin, const runnel_cure_law *law,
                                 runnel_heating *heating) {
-    const runnel_kinetics_shape shape = shape_of(law);
     const runnel_heating_case *of = &heating->of;
-    runnel_heat_layer layer = runnel_heat_layer_usual(of->degc);
-    layer.resin = heat_of(resin);
-    layer.depth_mm = of->layer_mm;
-    layer.wood_mm = of->wood_mm;
-    layer.gel = shape.gel;
-    runnel_status status =
-        runnel_kinetics_anchor(&shape, resin->gel_s, law->stated_degc, &layer.kinetics);
+    runnel_heat_layer layer;
+    runnel_status status = set_layer(resin, law, of, &layer);
     if (!status)
         status = runnel_heat_in_layer(&layer, 0, &heating->layer);
     if (status)
@@ -127,4 +141,54 @@ runnel_status runnel_heating_make(const runnel_resin *resin, const runnel_heatin
     if (!status)
         *heating = made;
     return status;
+}
+
+/* ---- Curves -----------------------------------------------------------------------------------
+ */
+
+void runnel_heating_curves_clear(runnel_heating_curves *curves) {
+    if (!curves)
+        return;
+    runnel_heat_curve_clear(&curves->cup);
+    runnel_heat_curve_clear(&curves->layer);
+}
+
+runnel_status runnel_heating_curves_make(const runnel_resin *resin, const runnel_heating *heating,
+                                         runnel_heating_curves *curves) {
+    const double longer = 1.5, gels = 3, beyond = 1.15;
+    runnel_heating_curves made = {.pot_life_s = NAN};
+    runnel_heat_run run;
+    runnel_heat_cup cup;
+    runnel_heat_layer layer;
+    runnel_cure_law law;
+    if (!heating->has_cup && !heating->has_layer) {
+        *curves = made;
+        return RUNNEL_OK;
+    }
+    runnel_status status = runnel_cure_law_of(resin, RUNNEL_CURE_ARRHENIUS, &law);
+    const double speed = status ? NAN : runnel_cure_speed(&law, heating->of.degc);
+    if (status || !(speed > 0))
+        return status ? status : RUNNEL_NOT_POSSIBLE;
+    made.pot_life_s = resin->pot_life_s / speed;
+    made.gel_s = resin->gel_s / speed;
+    made.sandable_s = resin->sandable_s / speed;
+    if (heating->has_cup) {
+        status = set_cup(resin, &law, &heating->of, &cup);
+        if (!status)
+            status = runnel_heat_cup_curve(
+                &cup, longer * fmax(made.pot_life_s, heating->cup.peak_s), &run, &made.cup);
+    }
+    if (!status && heating->has_layer) {
+        status = set_layer(resin, &law, &heating->of, &layer);
+        if (!status)
+            status = runnel_heat_layer_curve(
+                &layer, fmax(made.sandable_s > 0 ? beyond * made.sandable_s : 0, gels * made.gel_s),
+                &run, &made.layer);
+    }
+    if (status) {
+        runnel_heating_curves_clear(&made);
+        return status;
+    }
+    *curves = made;
+    return RUNNEL_OK;
 }

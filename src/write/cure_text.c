@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/units.h"
 #include "runnel/write_cure.h"
-#include "write/finish_lines.h"
+#include "write/bench.h"
+#include "write/cure_doc.h"
 
 #include <math.h>
 
@@ -27,11 +28,11 @@ static void add_clock(runnel_flow *flow, double hour) {
 
 /* ---- Worked out with ----------------------------------------------------------------------- */
 
-static void write_temperature(const runnel_cure_report *report, FILE *out) {
+static void write_temperature(const runnel_cure_report *report, runnel_doc *doc) {
     const runnel_swing *swing = &report->swing;
     char stamp[RUNNEL_STAMP_SIZE];
     runnel_flow flow;
-    runnel_finish_basis(&flow, out, "temperature");
+    runnel_doc_say(doc, &flow);
     if (report->over == RUNNEL_CURE_OVER_CONSTANT) {
         add_degc(&flow, "", report->job->shop_degc);
         runnel_flow_add(&flow, ", day and night");
@@ -49,20 +50,20 @@ static void write_temperature(const runnel_cure_report *report, FILE *out) {
         runnel_flow_add(&flow, " after the pour; poured ");
         runnel_flow_add(&flow, runnel_stamp_text(&report->poured, stamp));
     }
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_ENTRY, "temperature", &flow);
 }
 
-static void write_basis(const runnel_cure_report *report, FILE *out) {
+static void write_basis(const runnel_cure_report *report, runnel_doc *doc) {
     const runnel_resin *resin = &report->job->resin;
     runnel_flow flow;
-    runnel_finish_basis(&flow, out, "resin");
+    runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, resin->name);
     runnel_flow_add(&flow, report->job->resin_changed ? ", with values of its own" : "");
     runnel_flow_add(&flow, report->job->resin_is_default ? " (not given, so taken)" : "");
     add_degc(&flow, "; its times hold at ", report->law.stated_degc);
-    runnel_flow_end(&flow);
-    write_temperature(report, out);
-    runnel_finish_basis(&flow, out, "rule");
+    runnel_doc_said(doc, RUNNEL_DOC_ENTRY, "resin", &flow);
+    write_temperature(report, doc);
+    runnel_doc_say(doc, &flow);
     if (report->law.rule == RUNNEL_CURE_DOUBLING) {
         runnel_flow_add(&flow, "twice as fast for 10 " DEGC " more");
     } else {
@@ -70,7 +71,7 @@ static void write_basis(const runnel_cure_report *report, FILE *out) {
         runnel_bench_plain(&flow, report->law.activation_kj_per_mol, "kJ/mol");
         runnel_flow_add(&flow, report->law.energy_is_usual ? " (not given, so the usual one)" : "");
     }
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_ENTRY, "rule", &flow);
 }
 
 /* ---- The moments --------------------------------------------------------------------------- */
@@ -83,15 +84,14 @@ static void add_when(runnel_flow *flow, const runnel_cure_report *report, double
     runnel_flow_add(flow, runnel_stamp_text(&when, text));
 }
 
-static void write_moment(const runnel_cure_report *report, runnel_cure_moment moment, FILE *out) {
+static void write_moment(const runnel_cure_report *report, runnel_cure_moment moment,
+                         runnel_doc *doc) {
     double stated_s = runnel_cure_stated(&report->job->resin, moment);
     double reached_s = report->cure.reached_s[moment], stood_s = report->cure.stood_s[moment];
     runnel_flow flow;
     if (isnan(stated_s))
         return;
-    runnel_flow_begin(&flow, out, RUNNEL_FIGURES_LABEL);
-    runnel_flow_add(&flow, runnel_cure_moment_name(moment));
-    runnel_flow_tab(&flow, 20);
+    runnel_doc_say(doc, &flow);
     if (isfinite(reached_s))
         runnel_bench_time(&flow, reached_s);
     else
@@ -110,12 +110,12 @@ static void write_moment(const runnel_cure_report *report, runnel_cure_moment mo
         runnel_flow_add(&flow, "; of it too cold for ");
         runnel_bench_time(&flow, stood_s);
     }
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_ENTRY, runnel_cure_moment_name(moment), &flow);
 }
 
-static void write_no(const runnel_cure_report *report, FILE *out) {
+static void write_no(const runnel_cure_report *report, runnel_doc *doc) {
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 0);
+    runnel_doc_say(doc, &flow);
     add_degc(&flow, "NO: this resin does not cure below ", report->law.lowest_degc);
     add_degc(&flow, ", and nothing is extrapolated. What helps: at least ",
              report->cure.needed_degc);
@@ -123,38 +123,38 @@ static void write_no(const runnel_cure_report *report, FILE *out) {
                                ? " in the mean of the day with this swing, better at night too."
                                : " at the board until it has cured, under a tent with a heater, or "
                                  "a resin that cures colder.");
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_TEXT, "", &flow);
 }
 
 /* ---- What to mind -------------------------------------------------------------------------- */
 
-static void write_log_notes(const runnel_cure_report *report, FILE *out) {
+static void write_log_notes(const runnel_cure_report *report, runnel_doc *doc) {
     runnel_flow flow;
     if (report->gap_count) {
-        runnel_flow_begin(&flow, out, 2);
+        runnel_doc_say(doc, &flow);
         runnel_flow_format(&flow, "%zu %s in the log, the first before line %zu, the longest of ",
                            report->gap_count, report->gap_count == 1 ? "gap" : "gaps",
                            report->gap_line);
         runnel_bench_time(&flow, report->longest_gap_s);
         runnel_flow_add(&flow, ": the temperature is taken to go straight over it.");
-        runnel_flow_end(&flow);
+        runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
     }
     if (report->repeated) {
-        runnel_flow_begin(&flow, out, 2);
+        runnel_doc_say(doc, &flow);
         runnel_flow_format(&flow, "%zu repeated %s left out, the first on line %zu.",
                            report->repeated, report->repeated == 1 ? "row" : "rows",
                            report->repeated_line);
-        runnel_flow_end(&flow);
+        runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
     }
     if (report->empty) {
-        runnel_flow_begin(&flow, out, 2);
+        runnel_doc_say(doc, &flow);
         runnel_flow_format(&flow, "%zu %s without a temperature left out, the first on line %zu.",
                            report->empty, report->empty == 1 ? "row" : "rows", report->empty_line);
-        runnel_flow_end(&flow);
+        runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
     }
     if (report->is_possible && isfinite(report->job->resin.full_cure_s) &&
         !isfinite(report->cure.reached_s[RUNNEL_CURE_FULL])) {
-        runnel_flow_begin(&flow, out, 2);
+        runnel_doc_say(doc, &flow);
         runnel_flow_add(&flow, "The log ends at ");
         runnel_flow_number(&flow, 100 * report->cure.age_s / report->job->resin.full_cure_s, 0,
                            "%");
@@ -162,55 +162,63 @@ static void write_log_notes(const runnel_cure_report *report, FILE *out) {
         runnel_bench_time(&flow, report->job->resin.full_cure_s - report->cure.age_s);
         add_degc(&flow, " at ", report->law.stated_degc);
         runnel_flow_add(&flow, ".");
-        runnel_flow_end(&flow);
+        runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
     }
 }
 
-static void write_notes(const runnel_cure_report *report, FILE *out) {
+static void write_notes(const runnel_cure_report *report, runnel_doc *doc) {
     const runnel_cure *cure = &report->cure;
     double far = fmax(cure->warmest_degc - report->law.stated_degc,
                       report->law.stated_degc - cure->coldest_degc);
-    runnel_finish_heading(out, "To be minded");
+    runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "To be minded");
     if (cure->rise_to_gel_k > rise_of_bubbles_k) {
         runnel_flow flow;
-        runnel_flow_begin(&flow, out, 2);
+        runnel_doc_say(doc, &flow);
         runnel_flow_add(&flow, "It gets warmer by ");
         runnel_flow_number(&flow, cure->rise_to_gel_k, 0, "K");
         runnel_flow_add(&flow, " before the gel: the wood lets out air. Pour while the temperature "
                                "falls, or seal the walls well.");
-        runnel_flow_end(&flow);
+        runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
     }
     if (far > far_k)
-        runnel_layout_paragraph(out, 2,
-                                "Far from the stated temperature the times are rough: try it on a "
-                                "scrap.");
+        runnel_doc_add(doc, RUNNEL_DOC_INNER, "",
+                       "Far from the stated temperature the times are rough: try it on a "
+                       "scrap.");
     if (report->over == RUNNEL_CURE_OVER_LOG)
-        write_log_notes(report, out);
-    runnel_layout_paragraph(out, 2,
-                            "The temperature of the board counts, not that of the room. A thin "
-                            "film is slower, a thick layer and a full cup faster than this.");
-    runnel_layout_paragraph(out, 2, "An estimate: where the resin's sheet says more, it holds.");
+        write_log_notes(report, doc);
+    runnel_doc_add(doc, RUNNEL_DOC_INNER, "",
+                   "The temperature of the board counts, not that of the room. A thin "
+                   "film is slower, a thick layer and a full cup faster than this.");
+    runnel_doc_add(doc, RUNNEL_DOC_INNER, "",
+                   "An estimate: where the resin's sheet says more, it holds.");
 }
 
-static void write_damp(const runnel_cure_report *report, FILE *out) {
+static void add_figure(runnel_doc *doc, const char *label, double value, int decimals,
+                       const char *unit, const char *note) {
+    runnel_flow flow;
+    runnel_flow_number(runnel_doc_say(doc, &flow), value, decimals, unit);
+    runnel_flow_add(&flow, *note ? ", " : "");
+    runnel_flow_add(&flow, note);
+    runnel_doc_said(doc, RUNNEL_DOC_ENTRY, label, &flow);
+}
+
+static void write_damp(const runnel_cure_report *report, runnel_doc *doc) {
     const runnel_damp *damp = &report->damp;
     if (!report->has_damp)
         return;
-    runnel_finish_heading(out, "Damp");
-    runnel_figures_line(out, "air", report->air_degc, 1, DEGC, "");
-    runnel_figures_line(out, "its humidity", 100 * report->humidity, 0, "%",
-                        report->job->humidity < 0 ? "the most that was logged after the pour" : "");
-    runnel_figures_line(out, "dew point", damp->dew_degc, 1, DEGC, "");
-    runnel_figures_line(out, "board above it", damp->gap_k, 1, "K",
-                        damp->is_near_dew ? "TOO NEAR: water falls on the face, and resin blushes"
-                                          : "");
-    runnel_figures_line(out, "board at least", damp->least_board_degc, 1, DEGC, "");
-    runnel_figures_line(out, "wood comes to", damp->moisture_percent, 1, "%",
-                        "moisture in this air");
+    runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Damp");
+    add_figure(doc, "air", report->air_degc, 1, DEGC, "");
+    add_figure(doc, "its humidity", 100 * report->humidity, 0, "%",
+               report->job->humidity < 0 ? "the most that was logged after the pour" : "");
+    add_figure(doc, "dew point", damp->dew_degc, 1, DEGC, "");
+    add_figure(doc, "board above it", damp->gap_k, 1, "K",
+               damp->is_near_dew ? "TOO NEAR: water falls on the face, and resin blushes" : "");
+    add_figure(doc, "board at least", damp->least_board_degc, 1, DEGC, "");
+    add_figure(doc, "wood comes to", damp->moisture_percent, 1, "%", "moisture in this air");
     if (damp->is_humid)
-        runnel_layout_paragraph(out, 2,
-                                "TOO HUMID: above 80 % a waxy film may form. Wash it off with "
-                                "water and dry it with paper before sanding or the next layer.");
+        runnel_doc_add(doc, RUNNEL_DOC_INNER, "",
+                       "TOO HUMID: above 80 % a waxy film may form. Wash it off with "
+                       "water and dry it with paper before sanding or the next layer.");
 }
 
 /* ---- Heat ---------------------------------------------------------------------------------- */
@@ -225,14 +233,14 @@ static void add_peak(runnel_flow *flow, const runnel_heat_run *run) {
     runnel_bench_time(flow, run->peak_s);
 }
 
-static void write_cup(const runnel_heating *heat, FILE *out) {
+static void write_cup(const runnel_heating *heat, runnel_doc *doc) {
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 2);
+    runnel_doc_say(doc, &flow);
     runnel_bench_plain(&flow, heat->of.mass_g, "g in a cup of ");
     runnel_bench_plain(&flow, heat->of.diameter_mm, "mm, left standing: ");
     add_peak(&flow, &heat->cup);
-    runnel_flow_end(&flow);
-    runnel_flow_begin(&flow, out, 4);
+    runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
+    runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, heat->is_too_large ? "CUP TOO LARGE: poured within " : "poured within ");
     runnel_bench_time(&flow, heat->of.until_s);
     add_degc(&flow, " it gets ", round(heat->cup_degc));
@@ -244,18 +252,18 @@ static void write_cup(const runnel_heating *heat, FILE *out) {
         runnel_flow_add(&flow, " stay up to ");
         runnel_flow_number(&flow, floor(heat->largest_g), 0, "g");
     }
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_UNDER, "", &flow);
 }
 
-static void write_layer(const runnel_heating *heat, FILE *out) {
+static void write_layer(const runnel_heating *heat, runnel_doc *doc) {
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 2);
+    runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, "a layer of ");
     runnel_bench_plain(&flow, heat->of.layer_mm, "mm on ");
     runnel_bench_plain(&flow, heat->of.wood_mm, "mm of wood: ");
     add_peak(&flow, &heat->layer);
-    runnel_flow_end(&flow);
-    runnel_flow_begin(&flow, out, 4);
+    runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
+    runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, heat->is_too_thick ? "TOO THICK" : "");
     add_degc(&flow, heat->is_too_thick ? ": below " : "below ", heat->of.limit_degc);
     if (!(heat->thickest_mm > 0)) {
@@ -268,42 +276,78 @@ static void write_layer(const runnel_heating *heat, FILE *out) {
     }
     if (heat->layer.peak_degc > heat->of.limit_degc && !heat->is_too_thick)
         runnel_flow_add(&flow, "; but the resin's sheet allows this depth, and it holds");
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_UNDER, "", &flow);
 }
 
-static void write_heat(const runnel_cure_report *report, FILE *out) {
+static void write_heat(const runnel_cure_report *report, runnel_doc *doc) {
     const runnel_heating *heat = &report->heating;
     runnel_flow flow;
     if (!heat->has_cup && !heat->has_layer)
         return;
-    fputc('\n', out);
-    runnel_flow_begin(&flow, out, 0);
+    runnel_doc_say(doc, &flow);
     add_degc(&flow, "Heat, at ", heat->of.degc);
     runnel_flow_add(&flow, report->over == RUNNEL_CURE_OVER_CONSTANT ? "" : ", the warmest");
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_HEAD, "", &flow);
     if (heat->has_cup)
-        write_cup(heat, out);
+        write_cup(heat, doc);
     if (heat->has_layer)
-        write_layer(heat, out);
-    runnel_layout_paragraph(out, 2,
-                            "An estimate, for a layer without end to its sides: a narrow groove "
-                            "stays cooler. Where the resin's sheet allows less mass or depth, it "
-                            "holds.");
+        write_layer(heat, doc);
+    runnel_doc_add(doc, RUNNEL_DOC_INNER, "",
+                   "An estimate, for a layer without end to its sides: a narrow groove "
+                   "stays cooler. Where the resin's sheet allows less mass or depth, it "
+                   "holds.");
+}
+
+static void add_picture(const char *caption, size_t which, runnel_flow *flow, runnel_doc *doc) {
+    runnel_flow_end(flow);
+    doc->failed = doc->failed || doc->line.failed;
+    if (!doc->failed)
+        runnel_doc_show(doc, RUNNEL_IMAGE_CURE, which, 0, caption, doc->line.text);
+}
+
+static void add_pictures(const runnel_heating *heat, runnel_doc *doc) {
+    runnel_flow flow;
+    if (heat->has_cup) {
+        runnel_doc_say(doc, &flow);
+        runnel_flow_add(&flow, "Curves of the cup: how much has reacted, and how warm it is. ");
+        add_peak(&flow, &heat->cup);
+        add_picture("In the cup, left standing. Line: how much of it has reacted; dashes: how warm "
+                    "it is.",
+                    0, &flow, doc);
+    }
+    if (heat->has_layer) {
+        runnel_doc_say(doc, &flow);
+        runnel_flow_add(&flow, "Curves of the layer: how much has reacted, and how warm it is. ");
+        add_peak(&flow, &heat->layer);
+        add_picture("In the layer. Line: how much of it has reacted, the mean; dashes: how warm it "
+                    "is at its warmest.",
+                    1, &flow, doc);
+    }
+}
+
+void runnel_cure_doc(const runnel_cure_report *report, bool pictured, runnel_doc *doc) {
+    doc->column = 18;
+    runnel_doc_add(doc, RUNNEL_DOC_TITLE, "Cure", report->job->resin.name);
+    if (!report->is_possible)
+        write_no(report, doc);
+    runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Worked out with");
+    write_basis(report, doc);
+    if (report->is_possible) {
+        runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Times from the pour");
+        for (unsigned i = 0; i < RUNNEL_CURE_MOMENTS; i++)
+            write_moment(report, (runnel_cure_moment)i, doc);
+    }
+    write_heat(report, doc);
+    if (pictured)
+        add_pictures(&report->heating, doc);
+    write_damp(report, doc);
+    write_notes(report, doc);
 }
 
 runnel_status runnel_write_cure_text(const runnel_cure_report *report, FILE *out) {
-    fputs("Cure\n", out);
-    if (!report->is_possible)
-        write_no(report, out);
-    runnel_finish_heading(out, "Worked out with");
-    write_basis(report, out);
-    if (report->is_possible) {
-        runnel_finish_heading(out, "Times from the pour");
-        for (unsigned i = 0; i < RUNNEL_CURE_MOMENTS; i++)
-            write_moment(report, (runnel_cure_moment)i, out);
-    }
-    write_heat(report, out);
-    write_damp(report, out);
-    write_notes(report, out);
-    return runnel_layout_close(out);
+    runnel_doc doc = {.count = 0};
+    runnel_cure_doc(report, false, &doc);
+    runnel_status status = runnel_doc_write(&doc, out);
+    runnel_doc_clear(&doc);
+    return status;
 }

@@ -160,11 +160,16 @@ static void write_entry(const runnel_doc *doc, const runnel_doc_block *block, FI
     runnel_flow_end(&flow);
 }
 
-static void write_step(const runnel_doc *doc, size_t index, FILE *out) {
-    runnel_flow flow;
+/* An empty line, but behind title and warnings, which have one. */
+static void part(const runnel_doc *doc, size_t index, FILE *out) {
     if (index && doc->blocks[index - 1].kind != RUNNEL_DOC_TITLE &&
         doc->blocks[index - 1].kind != RUNNEL_DOC_WARNING)
         fputc('\n', out);
+}
+
+static void write_step(const runnel_doc *doc, size_t index, FILE *out) {
+    runnel_flow flow;
+    part(doc, index, out);
     runnel_flow_begin(&flow, out, 0);
     runnel_flow_add(&flow, doc->blocks[index].label);
     runnel_flow_tab(&flow, 3);
@@ -211,7 +216,8 @@ static void write_block(const runnel_doc *doc, size_t index, FILE *out) {
         write_warning(doc, index, out);
         break;
     case RUNNEL_DOC_HEAD:
-        runnel_finish_heading(out, block->text);
+        part(doc, index, out);
+        runnel_layout_paragraph(out, 0, block->text);
         break;
     case RUNNEL_DOC_TEXT:
         runnel_layout_paragraph(out, 0, block->text);

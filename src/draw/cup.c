@@ -18,7 +18,9 @@ void runnel_cup_draw(runnel_canvas *canvas, const runnel_job *job, const runnel_
                                 : fmax(diameter_mm, 1.2 * b_mm);
     height_mm = fmax(height_mm, b_mm);
     const double label_mm = 3.2;
-    double scale = fmin((room->height_mm - 2 * label_mm) / height_mm, room->width_mm / diameter_mm);
+    const double brim_mm = 1 + RUNNEL_LEAF_RULE / 2; /* stands out on both sides */
+    double scale = fmin((room->height_mm - 2 * label_mm - RUNNEL_LEAF_RULE) / height_mm,
+                        (room->width_mm - 2 * brim_mm) / diameter_mm);
     double width = diameter_mm * scale, left = room->x_mm + (room->width_mm - width) / 2;
     double floor = room->y_mm + room->height_mm - 2 * label_mm;
     double top = floor - height_mm * scale, a = floor - a_mm * scale, b = floor - b_mm * scale;

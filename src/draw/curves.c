@@ -239,19 +239,10 @@ static void draw_moments(const plot *p, moment *all) {
 
 /* The temperature that is not to be passed. */
 static void draw_limit(const plot *p, double limit_degc) {
-    char text[100], digits[64];
     double y_mm = y_of(p, share_of(p, limit_degc));
-    if (!(limit_degc > p->low_degc && limit_degc <= p->high_degc))
-        return;
-    runnel_canvas_line(p->canvas, p->box.x_mm, y_mm, p->box.x_mm + p->box.width_mm, y_mm,
-                       RUNNEL_LEAF_HAIR);
-    snprintf(text, sizeof text,
-             "no warmer than %s" RUNNEL_STICK "\xC2\xB0"
-             "C",
-             runnel_number_text(limit_degc, 0, digits, sizeof digits));
-    bool at_top = y_mm - line_mm - 1 < p->box.y_mm;
-    runnel_canvas_text(p->canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_RIGHT, p->box.x_mm,
-                       at_top ? y_mm + 0.6 : y_mm - line_mm - 0.3, p->box.width_mm - 1, text);
+    if (limit_degc > p->low_degc && limit_degc <= p->high_degc)
+        runnel_canvas_line(p->canvas, p->box.x_mm, y_mm, p->box.x_mm + p->box.width_mm, y_mm,
+                           RUNNEL_LEAF_HAIR);
 }
 
 void runnel_curves_draw(runnel_canvas *canvas, const runnel_heating *heating,

@@ -13,22 +13,22 @@ static const size_t pictured_cups = 60;
 void runnel_card_colour(const runnel_plan *plan, const runnel_look *look, size_t batch,
                         runnel_doc *doc) {
     const char *colour = plan->batches[batch].colour;
+    runnel_text_sink caption = {.text = NULL};
     runnel_flow flow;
     bool any = false;
     for (size_t i = 0; i < look->cavity_count && !any; i++)
         any = look->cavities[i].is_known && !strcmp(plan->cavities[i].colour, colour);
     if (!any)
         return;
+    runnel_flow_into(&flow, &caption);
+    runnel_flow_add(&flow, "Dark: what this batch fills.");
+    runnel_flow_end(&flow);
     runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, "The pieces from above; dark is what is filled with ");
     runnel_flow_add(&flow, colour);
     runnel_flow_add(&flow, ": ");
     runnel_bench_fills(&flow, plan, colour);
-    runnel_flow_end(&flow);
-    doc->failed = doc->failed || doc->line.failed;
-    if (!doc->failed)
-        runnel_doc_show(doc, RUNNEL_IMAGE_COLOUR, batch, 0, "Dark: what this batch fills.",
-                        doc->line.text);
+    runnel_doc_shown(doc, RUNNEL_IMAGE_COLOUR, batch, 0, &caption, &flow);
 }
 
 void runnel_card_cautions(unsigned steps, unsigned cases, runnel_doc *doc) {
@@ -90,10 +90,7 @@ static void add_cup(const runnel_card_cup *of, size_t batch, bool pictured, runn
     if (pictured) {
         runnel_flow_add(runnel_doc_say(doc, &flow), "The cup with its levels: ");
         runnel_card_say_fact(&flow, of, RUNNEL_CARD_MARKS);
-        runnel_flow_end(&flow);
-        doc->failed = doc->failed || doc->line.failed;
-        if (!doc->failed)
-            runnel_doc_show(doc, RUNNEL_IMAGE_CUP, batch, of->index, "", doc->line.text);
+        runnel_doc_shown(doc, RUNNEL_IMAGE_CUP, batch, of->index, NULL, &flow);
     }
     add_facts(of, doc);
     add_pen(of, doc);

@@ -72,11 +72,7 @@ void runnel_carving_picture(const runnel_job *job, const runnel_plan *plan, cons
     runnel_flow_add(&flow, ".");
     runnel_flow_end(&flow);
     describe(plan, look, of, job->pieces[piece].name, runnel_doc_say(doc, &flow));
-    runnel_flow_end(&flow);
-    doc->failed = doc->failed || caption.failed || doc->line.failed;
-    if (!doc->failed)
-        runnel_doc_show(doc, RUNNEL_IMAGE_PLAN, piece, 0, caption.text, doc->line.text);
-    runnel_text_clear(&caption);
+    runnel_doc_shown(doc, RUNNEL_IMAGE_PLAN, piece, 0, &caption, &flow);
 }
 
 /* In mm2 where it is so little that cm2 would say nothing. */
@@ -132,11 +128,7 @@ static void add_section(const runnel_plan *plan, const runnel_look *look, size_t
     runnel_flow_format(&flow, "in %zu %s, as it is poured with its crown, and levelled and sanded.",
                        planned->layers.count ? planned->layers.count : 1,
                        planned->layers.count > 1 ? "layers" : "layer");
-    runnel_flow_end(&flow);
-    doc->failed = doc->failed || caption.failed || doc->line.failed;
-    if (!doc->failed)
-        runnel_doc_show(doc, RUNNEL_IMAGE_SECTION, cavity, 0, caption.text, doc->line.text);
-    runnel_text_clear(&caption);
+    runnel_doc_shown(doc, RUNNEL_IMAGE_SECTION, cavity, 0, &caption, &flow);
 }
 
 static void add_batches(const runnel_job *job, const runnel_plan *plan, runnel_doc *doc) {

@@ -298,31 +298,29 @@ static void write_heat(const runnel_cure_report *report, runnel_doc *doc) {
                    "holds.");
 }
 
-static void add_picture(const char *caption, size_t which, runnel_flow *flow, runnel_doc *doc) {
-    runnel_flow_end(flow);
-    doc->failed = doc->failed || doc->line.failed;
-    if (!doc->failed)
-        runnel_doc_show(doc, RUNNEL_IMAGE_CURE, which, 0, caption, doc->line.text);
+/* Of the cup, 0, or of the layer, 1. */
+static void add_picture(const runnel_heating *heat, size_t which, runnel_doc *doc) {
+    runnel_text_sink caption = {.text = NULL};
+    runnel_flow flow;
+    runnel_flow_into(&flow, &caption);
+    runnel_flow_add(&flow, which ? "In the layer. Line: how much of it has reacted, the mean; "
+                                   "dashes: how warm it is at its warmest"
+                                 : "In the cup, left standing. Line: how much of it has reacted; "
+                                   "dashes: how warm it is");
+    add_degc(&flow, "; thin line: no warmer than ", heat->of.limit_degc);
+    runnel_flow_add(&flow, ".");
+    runnel_flow_end(&flow);
+    runnel_doc_say(doc, &flow);
+    runnel_flow_add(&flow, "Curves of how much has reacted, and how warm it is: ");
+    add_peak(&flow, which ? &heat->layer : &heat->cup);
+    runnel_doc_shown(doc, RUNNEL_IMAGE_CURE, which, 0, &caption, &flow);
 }
 
 static void add_pictures(const runnel_heating *heat, runnel_doc *doc) {
-    runnel_flow flow;
-    if (heat->has_cup) {
-        runnel_doc_say(doc, &flow);
-        runnel_flow_add(&flow, "Curves of the cup: how much has reacted, and how warm it is. ");
-        add_peak(&flow, &heat->cup);
-        add_picture("In the cup, left standing. Line: how much of it has reacted; dashes: how warm "
-                    "it is.",
-                    0, &flow, doc);
-    }
-    if (heat->has_layer) {
-        runnel_doc_say(doc, &flow);
-        runnel_flow_add(&flow, "Curves of the layer: how much has reacted, and how warm it is. ");
-        add_peak(&flow, &heat->layer);
-        add_picture("In the layer. Line: how much of it has reacted, the mean; dashes: how warm it "
-                    "is at its warmest.",
-                    1, &flow, doc);
-    }
+    if (heat->has_cup)
+        add_picture(heat, 0, doc);
+    if (heat->has_layer)
+        add_picture(heat, 1, doc);
 }
 
 void runnel_cure_doc(const runnel_cure_report *report, bool pictured, runnel_doc *doc) {

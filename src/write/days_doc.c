@@ -104,6 +104,20 @@ void runnel_days_doc(const runnel_job *job, const runnel_timings *timings, size_
     add_remedies(timings, timing, doc);
 }
 
+/* The warnings of one of several jobs, with its name. */
+static void warn(const runnel_job *job, const runnel_plan *plan, runnel_doc *doc) {
+    for (size_t i = 0; i < plan->warning_count; i++) {
+        runnel_flow flow;
+        runnel_bench_title(runnel_doc_say(doc, &flow), job);
+        runnel_flow_add(&flow, ", ");
+        runnel_flow_add(&flow, plan->warnings[i].where ? plan->warnings[i].where : "");
+        runnel_flow_end(&flow);
+        doc->failed = doc->failed || doc->line.failed;
+        runnel_doc_add(doc, RUNNEL_DOC_WARNING, doc->line.text ? doc->line.text : "",
+                       plan->warnings[i].text);
+    }
+}
+
 void runnel_timeline_doc(const runnel_job *jobs, const runnel_timings *timings, runnel_doc *doc) {
     runnel_flow flow;
     if (timings->count == 1) {
@@ -113,7 +127,7 @@ void runnel_timeline_doc(const runnel_job *jobs, const runnel_timings *timings, 
                            timings->count);
         runnel_doc_said(doc, RUNNEL_DOC_TITLE, "Timeline", &flow);
         for (size_t i = 0; i < timings->count; i++)
-            runnel_doc_warn(doc, &timings->items[i].plan);
+            warn(&jobs[i], &timings->items[i].plan, doc);
     }
     runnel_doc_add(doc, RUNNEL_DOC_ENTRY, "hours of the shop", timings->hours);
     for (size_t i = 0; i < timings->count; i++) {

@@ -8,8 +8,8 @@
 #include "runnel/timing.h"
 #include "write/doc.h"
 
-/** Steps that one picture of bars shows. */
-#define RUNNEL_DAYS_STEPS 30
+/** Steps that one picture of bars shows: as many as have room on a postcard. */
+#define RUNNEL_DAYS_STEPS 24
 
 /** Adds them. @param index of the job among those of the timings */
 void runnel_days_doc(const runnel_job *job, const runnel_timings *timings, size_t index,

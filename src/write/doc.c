@@ -119,6 +119,15 @@ void runnel_doc_begin(runnel_doc *doc, const char *what, const runnel_job *job,
     runnel_doc_warn(doc, plan);
 }
 
+void runnel_doc_shown(runnel_doc *doc, runnel_doc_image image, size_t index, size_t part,
+                      runnel_text_sink *caption, runnel_flow *flow) {
+    runnel_flow_end(flow);
+    doc->failed = doc->failed || doc->line.failed || (caption && caption->failed);
+    runnel_doc_show(doc, image, index, part, caption && caption->text ? caption->text : "",
+                    doc->line.text ? doc->line.text : "");
+    runnel_text_clear(caption);
+}
+
 /* ---- As text --------------------------------------------------------------------------------- */
 
 static size_t warnings_of(const runnel_doc *doc) {

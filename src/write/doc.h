@@ -69,6 +69,10 @@ void runnel_doc_add(runnel_doc *doc, runnel_doc_kind kind, const char *label, co
 void runnel_doc_show(runnel_doc *doc, runnel_doc_image image, size_t index, size_t part,
                      const char *label, const char *text);
 
+/** Adds a picture whose text was built by runnel_doc_say. @param caption cleared; NULL for none */
+void runnel_doc_shown(runnel_doc *doc, runnel_doc_image image, size_t index, size_t part,
+                      runnel_text_sink *caption, runnel_flow *flow);
+
 /** Starts the text of a block, to be built by a flow, and adds it. */
 runnel_flow *runnel_doc_say(runnel_doc *doc, runnel_flow *flow);
 void runnel_doc_said(runnel_doc *doc, runnel_doc_kind kind, const char *label, runnel_flow *flow);

@@ -275,6 +275,23 @@ $(FUZZERS): $(BUILD)/tests/fuzz_%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(LIBRARY)
 	@mkdir -p $(@D)
 	$(Q)$(LINK) -fsanitize=fuzzer -o $@ $^ $(MODULE_LIBS)
 
+## pictures: draw the pictures of the README anew
+# NAME PAGE DOTS ARGUMENTS..., of the examples
+define PICTURES
+card 1 75 card share/examples/mill-bakery.yaml
+carving 1 75 size share/examples/house-sign.yaml
+sheet 2 75 sheet share/examples/house-sign.yaml
+cure 1 75 cure --resin coating\ 2:1 --temperature 18\ C
+care 1 100 upkeep share/examples/ash-tray.yaml --delivered 2027-01-18 --paper 4x6
+endef
+export PICTURES
+pictures: $(COMMAND)
+	$(Q)printf '%s\n' "$$PICTURES" | while read -r name page dots arguments; do \
+		eval "$(COMMAND) $$arguments -o $(BUILD)/picture.pdf" && \
+		pdftoppm -f $$page -l $$page -r $$dots -png -singlefile $(BUILD)/picture.pdf \
+			share/pictures/$$name || exit 1; \
+	done
+
 ## bench: time the engine beside other routes on the same lettering
 bench: setup
 	@MODULES= HEADERS= sh .ci/setup.sh $(PACKAGES_BENCH)
@@ -337,7 +354,7 @@ help:
 		printf "  make %-11s %s\n", part[1], substr($$0, length(part[1]) + 3) }' Makefile
 
 FORCE:
-.PHONY: all demo install uninstall setup setup-test setup-ci check test tests asan ubsan valgrind fuzz fuzz-run bench \
+.PHONY: all demo install uninstall setup setup-test setup-ci check test tests asan ubsan valgrind fuzz fuzz-run bench pictures \
 	layers format format-fix lint lint-tidy lint-cppcheck lint-shell lint-house lint-headers clean help FORCE
 .DELETE_ON_ERROR:
 .SECONDARY:

@@ -455,9 +455,10 @@ static void renumber(bytes *all) {
             *to++ = '1';
         from += digits;
     }
-    size_t rest = strlen(from);
-    memmove(to, from, rest + 1);
-    all->count = (size_t)(to - all->items) + rest;
+    while (*from)
+        *to++ = *from++;
+    *to = '\0';
+    all->count = (size_t)(to - all->items);
 }
 
 /* @param all empty; freed by the caller */

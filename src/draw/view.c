@@ -381,7 +381,8 @@ double runnel_view_colour_height(const runnel_look *look, const runnel_plan *pla
         return 0;
     table_of(look, pieces, count, width_mm, &columns, &row_mm);
     size_t drawn = count < COLOUR_MOST ? count : COLOUR_MOST;
-    return row_mm * (double)((drawn + columns - 1) / columns) + (count > drawn ? line_mm + 1 : 0);
+    const size_t rows = (drawn + columns - 1) / columns;
+    return row_mm * (double)rows + (count > drawn ? line_mm + 1 : 0);
 }
 
 static void draw_colour_piece(runnel_canvas *canvas, const runnel_look *look,
@@ -414,11 +415,13 @@ void runnel_view_colour(runnel_canvas *canvas, const runnel_look *look, const ru
     table_of(look, pieces, count, room->width_mm, &columns, &row_mm);
     size_t drawn = count < COLOUR_MOST ? count : COLOUR_MOST;
     double column_mm = room->width_mm / (double)columns;
-    for (size_t i = 0; i < drawn; i++)
+    for (size_t i = 0; i < drawn; i++) {
+        const size_t column = i % columns, row = i / columns;
         draw_colour_piece(canvas, look, plan, pieces[i], colour,
-                          &(runnel_ink_box){room->x_mm + column_mm * (double)(i % columns),
-                                            room->y_mm + row_mm * (double)(i / columns),
-                                            column_mm - gap_mm, row_mm});
+                          &(runnel_ink_box){room->x_mm + column_mm * (double)column,
+                                            room->y_mm + row_mm * (double)row, column_mm - gap_mm,
+                                            row_mm});
+    }
     if (count > drawn) {
         char text[60];
         snprintf(text, sizeof text, "and %zu more pieces of that colour", count - drawn);

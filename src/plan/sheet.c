@@ -138,10 +138,12 @@ static runnel_status make_sheet(runnel_making *making, bool timed, const runnel_
     if (!status && timed)
         status = plan_days(making, zone, &made.timings);
     if (status) {
+        making->plan = NULL;
         runnel_sheet_clear(&made);
         return status;
     }
     *sheet = made;
+    making->plan = &sheet->plan;
     return making->impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
 }
 

@@ -72,6 +72,52 @@ START_TEST(cup_without_loss) {
 }
 END_TEST
 
+/** From the start to the end, forward in time, and never back in conversion. */
+static void check_curve(const runnel_heat_curve *curve, const runnel_heat_run *run, double start) {
+    const runnel_heat_point *points = curve->points;
+    double warmest = start;
+    ck_assert_uint_gt(curve->count, RUNNEL_HEAT_POINTS / 10);
+    ck_assert(points[0].time_s == 0 && points[0].conversion == 0);
+    ck_near(points[0].degc, start, 1e-12);
+    ck_near(points[curve->count - 1].time_s, run->end_s, 1e-12);
+    ck_near(points[curve->count - 1].conversion, run->conversion, 1e-12);
+    for (size_t i = 1; i < curve->count; i++) {
+        ck_assert_double_gt(points[i].time_s, points[i - 1].time_s);
+        ck_assert_double_ge(points[i].conversion, points[i - 1].conversion);
+        warmest = fmax(warmest, points[i].degc);
+    }
+    ck_assert_double_le(warmest, run->peak_degc + 1e-9);
+    ck_assert_double_ge(warmest, run->peak_degc - 1.5); /* between two moments */
+}
+
+START_TEST(curves) {
+    /* Without loss each moment obeys the balance of heat: 400/1.9 K for all of the reaction. */
+    runnel_heat_cup cup = cup_of(100);
+    runnel_heat_curve curve = {NULL, 0, 0};
+    runnel_heat_run run, again;
+    cup.loss_w_per_m2_k = 0;
+    ck_assert_int_eq(runnel_heat_cup_curve(&cup, 0, &run, &curve), RUNNEL_OK);
+    check_curve(&curve, &run, 25);
+    for (size_t i = 0; i < curve.count; i++)
+        ck_near(curve.points[i].degc, 25 + 210.52631578947367 * curve.points[i].conversion, 1e-9);
+    /* The run is the same without its curve. */
+    ck_assert_int_eq(runnel_heat_in_cup(&cup, 0, &again), RUNNEL_OK);
+    ck_near(again.gel_s, run.gel_s, 1e-12);
+    runnel_heat_layer layer = runnel_heat_layer_usual(25);
+    layer.kinetics = cup.kinetics;
+    layer.depth_mm = 10;
+    layer.gel = cup.gel;
+    ck_assert_int_eq(runnel_heat_layer_curve(&layer, 0, &run, &curve), RUNNEL_OK);
+    check_curve(&curve, &run, 25);
+    cup.mass_g = -1;
+    size_t count = curve.count;
+    ck_assert_int_eq(runnel_heat_cup_curve(&cup, 0, &run, &curve), RUNNEL_E_RANGE);
+    ck_assert_uint_eq(curve.count, count);
+    runnel_heat_curve_clear(&curve);
+    runnel_heat_curve_clear(NULL);
+}
+END_TEST
+
 START_TEST(cup_that_stays_cool) {
     /* So much loss that it gels as if its temperature stayed. */
     runnel_heat_cup cup = cup_of(100);
@@ -294,6 +340,7 @@ int main(void) {
     TCase *all = tcase_create("all");
     tcase_set_timeout(all, 60); /* under a memory checker */
     tcase_add_test(all, cup_without_loss);
+    tcase_add_test(all, curves);
     tcase_add_test(all, cup_that_stays_cool);
     tcase_add_test(all, cup_by_its_mass);
     tcase_add_test(all, anchored_in_its_cup);

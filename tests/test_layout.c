@@ -97,6 +97,23 @@ START_TEST(points_stand_in_one_column) {
 }
 END_TEST
 
+/* By rules W2 and N1 of UAX 9 a number behind an Arabic letter and punctuation joins its run, and
+ * would stand before the name. */
+START_TEST(numbers_stay_behind_names) {
+    static const uint32_t turned[] = {0x5D0, 0x628, 0x6CC, 0x7CA, 0xFEDF, 0x10840};
+    for (size_t i = 0; i < sizeof turned / sizeof *turned; i++) {
+        ck_assert(runnel_layout_wants_mark(turned[i], ':'));
+        ck_assert(runnel_layout_wants_mark(turned[i], ','));
+        ck_assert(runnel_layout_wants_mark(turned[i], 0xA0));
+        ck_assert(!runnel_layout_wants_mark(turned[i], turned[i]));
+        ck_assert(!runnel_layout_wants_mark(turned[i], ' ')); /* between two words of a name */
+    }
+    ck_assert(!runnel_layout_wants_mark('a', ':'));
+    ck_assert(!runnel_layout_wants_mark(0x928, ':')); /* Devanagari */
+    ck_assert(!runnel_layout_wants_mark(0, ':'));
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("layout");
     TCase *layout = tcase_create("layout");
@@ -106,6 +123,7 @@ int main(void) {
     tcase_add_test(layout, endless_words_are_cut);
     tcase_add_test(layout, strange_bytes_are_shown_as_marks);
     tcase_add_test(layout, points_stand_in_one_column);
+    tcase_add_test(layout, numbers_stay_behind_names);
     suite_add_tcase(suite, layout);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

@@ -484,6 +484,65 @@ START_TEST(memory_may_run_out) {
 }
 END_TEST
 
+/** One of the outputs of a job, as a PDF or a page. */
+typedef runnel_status (*output)(const told *of, const runnel_paper *paper, FILE *out);
+
+static runnel_status put_sheet(const told *of, const runnel_paper *paper, FILE *out) {
+    return runnel_draw_sheet(&of->job, &of->sheet, &of->look, paper, out);
+}
+static runnel_status put_card(const told *of, const runnel_paper *paper, FILE *out) {
+    return runnel_draw_card(&of->job, &of->sheet.plan, &of->look, paper, out);
+}
+static runnel_status put_carving(const told *of, const runnel_paper *paper, FILE *out) {
+    return runnel_draw_carving(&of->job, &of->sheet.plan, &of->look, paper, out);
+}
+static runnel_status put_days(const told *of, const runnel_paper *paper, FILE *out) {
+    return runnel_draw_timeline(&of->job, &of->sheet.timings, paper, out);
+}
+static runnel_status put_cure(const told *of, const runnel_paper *paper, FILE *out) {
+    runnel_cure_report report = {.job = &of->job, .is_possible = true};
+    runnel_status status = runnel_cure_law_of(&of->job.resin, RUNNEL_CURE_ARRHENIUS, &report.law);
+    if (!status)
+        status = runnel_cure_at(&of->job.resin, &report.law, 20, &report.cure);
+    if (!status)
+        status = runnel_heating_make(&of->job.resin, &(runnel_heating_case){.degc = 20},
+                                     &report.heating);
+    return status ? status : runnel_draw_cure(&report, paper, out);
+}
+
+/* Each output with memory that runs out at more and more places: that is told, nothing is lost, and
+ * with enough of it all is well. */
+START_TEST(memory_of_pages) {
+    static const output outputs[] = {put_sheet, put_card, put_carving, put_days, put_cure};
+    static const runnel_paper_kind kinds[] = {RUNNEL_PAPER_PDF, RUNNEL_PAPER_HTML};
+    const size_t count = sizeof outputs / sizeof *outputs;
+    told of;
+    tell("sealed: yes\n" DAYS "pieces: [{size: 200 x 100 x 20 mm, cavities: [{outline: rectangle "
+         "60 x 40 mm, cutter: v 90 deg, depth limit: 4 mm, colour: red}]}]\n",
+         &of);
+    for (size_t i = 0; i < 2 * count; i++) {
+        const runnel_paper paper = {.kind = kinds[i / count]};
+        runnel_status status = RUNNEL_E_NO_MEMORY;
+        for (size_t n = 0; status == RUNNEL_E_NO_MEMORY; n += 1 + n / 8) {
+            failing memory = {.fail_at = n, .for_good = true};
+            FILE *file = tmpfile();
+            ck_assert_uint_lt(n, 1000000);
+            ck_assert_ptr_nonnull(file);
+            start_failing(&memory);
+            status = outputs[i % count](&of, &paper, file);
+            runnel_set_allocator(NULL);
+            ck_assert_uint_eq(memory.alive, 0);
+            fclose(file);
+        }
+        ck_assert_int_eq(status, RUNNEL_OK);
+        FILE *full = fopen("/dev/full", "w");
+        ck_assert_int_eq(outputs[i % count](&of, &paper, full), RUNNEL_E_IO);
+        fclose(full);
+    }
+    told_clear(&of);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("paper");
     TCase *tests = tcase_create("paper");
@@ -502,6 +561,7 @@ int main(void) {
     tcase_add_test(tests, same_bytes);
     tcase_add_test(tests, papers);
     tcase_add_test(tests, memory_may_run_out);
+    tcase_add_test(tests, memory_of_pages);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

@@ -15,13 +15,17 @@ typedef struct sheeted {
     runnel_status status;
 } sheeted;
 
-static void sheet_job(const char *yaml, sheeted *of) {
+static void sheet_job_of(const char *yaml, const runnel_tables *tables, sheeted *of) {
     memset(of, 0, sizeof *of);
     runnel_job_init(&of->job);
     runnel_status status =
-        runnel_job_read_yaml(yaml, strlen(yaml), "job.yaml", job_tables(), &of->problems, &of->job);
+        runnel_job_read_yaml(yaml, strlen(yaml), "job.yaml", tables, &of->problems, &of->job);
     ck_assert_msg(!status, "%s", of->problems.count ? of->problems.items[0].text : "no reason");
-    of->status = runnel_sheet_make(&of->job, job_tables(), NULL, &of->problems, NULL, &of->made);
+    of->status = runnel_sheet_make(&of->job, tables, NULL, &of->problems, NULL, &of->made);
+}
+
+static void sheet_job(const char *yaml, sheeted *of) {
+    sheet_job_of(yaml, job_tables(), of);
 }
 
 static void sheeted_clear(sheeted *of) {
@@ -98,6 +102,48 @@ START_TEST(parts_are_those_of_the_job) {
 }
 END_TEST
 
+/* What is to be there is what the parts take, each once. */
+START_TEST(needs_are_those_of_the_parts) {
+    static const struct {
+        const char *what, *part;
+    } wanted[] = {{"table-top 2:1", "A"}, {"table-top 2:1", "B"}, {"tint", "red"},
+                  {"shellac", NULL},      {"spirit", NULL},       {"mineral oil", NULL},
+                  {"beeswax", NULL}};
+    const size_t count = sizeof wanted / sizeof *wanted;
+    sheeted of;
+    runnel_tables data = {0};
+    ck_assert_int_eq(runnel_tables_read(&data, "data", NULL), RUNNEL_OK);
+    sheet_job_of("sealer: shellac\noil: mineral oil\nwax: \"4:1 by weight\"\ncolours: {red: 3 %}\n"
+                 "pieces: [{size: 200 x 100 x 20 mm, cavities: [{outline: rectangle 60 x 40 mm, "
+                 "cutter: v 90 deg, depth limit: 4 mm, colour: red}]}]\n",
+                 &data, &of);
+    const runnel_needs *needs = &of.made.needs;
+    ck_assert_uint_eq(needs->count, count);
+    for (size_t i = 0; i < count; i++) {
+        ck_assert_str_eq(needs->items[i].what, wanted[i].what);
+        ck_assert(!needs->items[i].part == !wanted[i].part);
+        if (wanted[i].part)
+            ck_assert_str_eq(needs->items[i].part, wanted[i].part);
+    }
+    const runnel_weighing *weighing = &of.made.plan.batches[0].weighing;
+    ck_near(needs->items[0].mass_g, weighing->part_a_g, 1e-12);
+    ck_near(needs->items[1].mass_g, weighing->part_b_g, 1e-12);
+    ck_near(needs->items[2].mass_g, weighing->tint_g, 1e-12);
+    /* melted into four times its weight of oil */
+    ck_near(needs->items[6].mass_g * 4, of.made.oiling.melt.oil_g, 1e-12);
+    ck_near(needs->items[5].volume_mm3, of.made.oiling.all.all_mm3 + of.made.oiling.melt.oil_mm3,
+            1e-12);
+    char *text = text_of(&of);
+    has(text, "Shopping list\n");
+    has(text, "table-top 2:1, part A");
+    has(text, "tint red");
+    has(text, "names no first and no last day");
+    free(text);
+    sheeted_clear(&of);
+    runnel_tables_clear(&data);
+}
+END_TEST
+
 START_TEST(memory_may_run_out) {
     sheeted of;
     sheet_job("sealer: shellac with wax\npieces: [{cavities: [" SQUARE ", {measured: 5 ml}]}]\n",
@@ -135,6 +181,7 @@ int main(void) {
     TCase *sheet = tcase_create("sheet");
     tcase_add_test(sheet, warnings_are_told_once);
     tcase_add_test(sheet, parts_are_those_of_the_job);
+    tcase_add_test(sheet, needs_are_those_of_the_parts);
     tcase_add_test(sheet, memory_may_run_out);
     suite_add_tcase(suite, sheet);
     SRunner *runner = srunner_create(suite);

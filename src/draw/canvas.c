@@ -2,6 +2,8 @@
 #include "draw/canvas.h"
 
 #include "base/memory.h"
+#include "base/utf8.h"
+#include "write/layout.h"
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
@@ -73,6 +75,7 @@ static void make_context(runnel_canvas *canvas) {
     canvas->context = pango_font_map_create_context(canvas->fonts);
     pango_cairo_context_set_font_options(canvas->context, options);
     pango_cairo_context_set_resolution(canvas->context, POINTS_PER_INCH);
+    pango_context_set_base_dir(canvas->context, PANGO_DIRECTION_LTR);
     pango_context_set_language(canvas->context, pango_language_from_string("en"));
     cairo_font_options_destroy(options);
 }
@@ -176,6 +179,22 @@ static double mm_of(int units) {
     return units / (double)PANGO_SCALE / point_per_mm;
 }
 
+/* Lines run from left to right; names of other scripts turn within them, and keep numbers that
+ * follow behind them. */
+static void set_text(PangoLayout *layout, const char *text) {
+    GString *marked = g_string_sized_new(strlen(text) + 1);
+    size_t length;
+    uint32_t before = 0;
+    for (uint32_t point = runnel_utf8_next(text, &length); length;
+         text += length, before = point, point = runnel_utf8_next(text, &length)) {
+        if (runnel_layout_wants_mark(before, point))
+            g_string_append(marked, RUNNEL_LAYOUT_MARK);
+        g_string_append_len(marked, text, (gssize)length);
+    }
+    pango_layout_set_text(layout, marked->str, -1);
+    g_string_free(marked, TRUE);
+}
+
 /* To be unreferenced by the caller. */
 static PangoLayout *lay(const runnel_canvas *canvas, runnel_type type, double scale,
                         double width_mm, const char *text) {
@@ -186,7 +205,8 @@ static PangoLayout *lay(const runnel_canvas *canvas, runnel_type type, double sc
                                       types[type].bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
     pango_layout_set_font_description(layout, font);
     pango_font_description_free(font);
-    pango_layout_set_text(layout, text, -1);
+    pango_layout_set_auto_dir(layout, FALSE);
+    set_text(layout, text);
     if (width_mm > 0) {
         pango_layout_set_width(layout, (int)floor(width_mm * point_per_mm * PANGO_SCALE));
         pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);

@@ -227,44 +227,101 @@ static void draw_block(card *c, const runnel_card_cup *of) {
     leaf->y_mm = top_mm + height_mm + 3;
 }
 
+/* What stands above the cups of a batch, paragraph by paragraph. */
+enum { HEAD_BATCH, HEAD_FILLS, HEAD_SIZED, HEAD_REMEDY, HEAD_MASTER, HEADS };
+
+/* @return NULL when it says nothing; borrowed */
+static const char *say_head(card *c, size_t index, int which) {
+    const runnel_plan_batch *batch = &c->plan->batches[index];
+    runnel_flow flow;
+    runnel_leaf_say(&c->leaf, &flow);
+    if (which == HEAD_BATCH)
+        runnel_card_batch(&flow, c->job, c->plan, index);
+    if (which == HEAD_FILLS) {
+        runnel_flow_add(&flow, "for ");
+        runnel_bench_fills(&flow, c->plan, batch->colour);
+    }
+    if (which == HEAD_SIZED)
+        runnel_card_sized(&flow, c->job, batch);
+    if (which == HEAD_REMEDY)
+        runnel_card_remedy(&flow, c->plan, batch);
+    if (which == HEAD_MASTER && !(batch->cup_count > 1 && batch->weighing.tint_g > 0))
+        return NULL;
+    if (which == HEAD_MASTER)
+        runnel_card_master(&flow, c->job, batch);
+    return runnel_leaf_said(&c->leaf, &flow);
+}
+
+static runnel_type type_of_head(int which) {
+    return which == HEAD_BATCH ? RUNNEL_TYPE_HEAD : RUNNEL_TYPE_BODY;
+}
+
+static double heads_height(card *c, size_t index) {
+    const double air_mm = 0.8, rule_and_gaps_mm = 4;
+    double sum_mm = rule_and_gaps_mm;
+    for (int i = 0; i < HEADS; i++) {
+        const char *text = say_head(c, index, i);
+        if (text)
+            sum_mm += air_mm + runnel_canvas_text_height(c->leaf.canvas, type_of_head(i),
+                                                         runnel_leaf_width(&c->leaf), text);
+    }
+    return sum_mm;
+}
+
+/* The head of a batch stands on one page with its first cup, where a page has room for both. */
+static double first_height(card *c, size_t index, double thumb_mm) {
+    const runnel_card_cup first = runnel_card_cup_of(c->job, c->plan, index, 0);
+    return heads_height(c, index) + block_height(c, &first) +
+           runnel_view_colour_height(c->look, c->plan, c->plan->batches[index].colour, thumb_mm,
+                                     runnel_leaf_width(&c->leaf));
+}
+
+/* How high the pieces are drawn: less where both then have room on this page. */
+static double fit_thumb(card *c, size_t index) {
+    static const double thumbs_mm[] = {RUNNEL_VIEW_THUMB, 24, 15};
+    for (size_t i = 0; i < sizeof thumbs_mm / sizeof *thumbs_mm; i++)
+        if (c->leaf.y_mm + first_height(c, index, thumbs_mm[i]) <= c->leaf.bottom_mm)
+            return thumbs_mm[i];
+    return RUNNEL_VIEW_THUMB;
+}
+
+static void draw_heads(card *c, size_t index, double thumb_mm, double seen_mm) {
+    runnel_leaf *leaf = &c->leaf;
+    runnel_leaf_rule(leaf, RUNNEL_LEAF_RULE);
+    for (int i = 0; i < HEADS; i++) {
+        const char *text = say_head(c, index, i);
+        if (text)
+            runnel_leaf_text(leaf, type_of_head(i), 0, text);
+        if (i != HEAD_SIZED)
+            continue;
+        runnel_leaf_skip(leaf, 1);
+        runnel_leaf_need(leaf, seen_mm);
+        runnel_view_colour(
+            leaf->canvas, c->look, c->plan, c->plan->batches[index].colour, thumb_mm,
+            &(runnel_ink_box){leaf->left_mm, leaf->y_mm, runnel_leaf_width(leaf), seen_mm});
+        leaf->y_mm += seen_mm;
+    }
+    runnel_leaf_skip(leaf, 1);
+}
+
 static void draw_batch(card *c, size_t index) {
     runnel_leaf *leaf = &c->leaf;
     const runnel_plan_batch *batch = &c->plan->batches[index];
-    runnel_flow flow;
-    const double seen_mm =
-        runnel_view_colour_height(c->look, c->plan, batch->colour, runnel_leaf_width(leaf));
     runnel_leaf_skip(leaf, 3);
-    /* The head of a batch stands on one page with its first cup, where a page has room for both. */
-    const double heads_mm = (c->narrow ? 5 : 3) * line_mm + seen_mm;
-    const runnel_card_cup first = runnel_card_cup_of(c->job, c->plan, index, 0);
-    const double both_mm = heads_mm + block_height(c, &first);
-    runnel_leaf_need(leaf, both_mm < leaf->bottom_mm - leaf->top_mm ? both_mm : heads_mm);
-    runnel_leaf_rule(leaf, RUNNEL_LEAF_RULE);
-    runnel_card_batch(runnel_leaf_say(leaf, &flow), c->job, c->plan, index);
-    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, runnel_leaf_said(leaf, &flow));
-    runnel_flow_add(runnel_leaf_say(leaf, &flow), "for ");
-    runnel_bench_fills(&flow, c->plan, batch->colour);
-    runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
-    runnel_card_sized(runnel_leaf_say(leaf, &flow), c->job, batch);
-    runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
-    runnel_leaf_skip(leaf, 1);
-    runnel_leaf_need(leaf, seen_mm);
-    runnel_view_colour(
-        leaf->canvas, c->look, c->plan, batch->colour,
-        &(runnel_ink_box){leaf->left_mm, leaf->y_mm, runnel_leaf_width(leaf), seen_mm});
-    leaf->y_mm += seen_mm;
-    runnel_card_remedy(runnel_leaf_say(leaf, &flow), c->plan, batch);
-    runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
-    if (batch->cup_count > 1 && batch->weighing.tint_g > 0) {
-        runnel_card_master(runnel_leaf_say(leaf, &flow), c->job, batch);
-        runnel_leaf_text(leaf, RUNNEL_TYPE_BODY, 0, runnel_leaf_said(leaf, &flow));
-    }
-    runnel_leaf_skip(leaf, 1);
+    const double thumb_mm = fit_thumb(c, index);
+    const double seen_mm = runnel_view_colour_height(c->look, c->plan, batch->colour, thumb_mm,
+                                                     runnel_leaf_width(leaf));
+    const double first_mm = first_height(c, index, thumb_mm);
+    runnel_leaf_need(leaf, first_mm < leaf->bottom_mm - leaf->top_mm
+                               ? first_mm
+                               : heads_height(c, index) + seen_mm);
+    draw_heads(c, index, thumb_mm, seen_mm);
     for (size_t i = 0; i < runnel_card_blocks(batch); i++) {
         const runnel_card_cup of = runnel_card_cup_of(c->job, c->plan, index, i);
         draw_block(c, &of);
     }
     if (batch->top_up_mm3 > 0) {
+        runnel_flow flow;
         runnel_card_top_up(runnel_leaf_say(leaf, &flow), c->job, batch);
         runnel_leaf_fact(leaf, "Top-up", fact_mm, runnel_leaf_said(leaf, &flow));
     }

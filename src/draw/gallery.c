@@ -35,7 +35,7 @@ double runnel_gallery_height(const runnel_gallery *gallery, const runnel_doc_blo
         return runnel_section_height(&section, width_mm);
     case RUNNEL_IMAGE_COLOUR:
         return runnel_view_colour_height(gallery->look, gallery->plan, colour_of(gallery, block),
-                                         width_mm);
+                                         RUNNEL_VIEW_THUMB, width_mm);
     case RUNNEL_IMAGE_CUP:
         return cup_high_mm;
     case RUNNEL_IMAGE_DAYS:
@@ -58,7 +58,8 @@ void runnel_gallery_draw(const runnel_gallery *gallery, const runnel_doc_block *
         runnel_section_draw(canvas, &section, room);
         break;
     case RUNNEL_IMAGE_COLOUR:
-        runnel_view_colour(canvas, gallery->look, gallery->plan, colour_of(gallery, block), room);
+        runnel_view_colour(canvas, gallery->look, gallery->plan, colour_of(gallery, block),
+                           RUNNEL_VIEW_THUMB, room);
         break;
     case RUNNEL_IMAGE_CUP:
         runnel_cup_draw(canvas, gallery->job, weighing_of(gallery, block), true, room);

@@ -335,7 +335,6 @@ void runnel_view_plan(runnel_canvas *canvas, const runnel_look *look, const runn
 
 /* Pieces in a row, and how high they are; of more than so many only the first ones are drawn. */
 enum { COLOUR_COLUMNS = 3, COLOUR_MOST = 6 };
-static const double thumb_mm = 34;
 
 static bool has_colour(const runnel_look *look, const runnel_plan *plan, size_t piece,
                        const char *colour) {
@@ -359,8 +358,8 @@ static size_t pieces_of(const runnel_look *look, const runnel_plan *plan, const 
 }
 
 /* The columns and rows that so many pieces are drawn in, and the height of a row with its name. */
-static void table_of(const runnel_look *look, const size_t *pieces, size_t count, double width_mm,
-                     size_t *columns, double *row_mm) {
+static void table_of(const runnel_look *look, const size_t *pieces, size_t count, double thumb_mm,
+                     double width_mm, size_t *columns, double *row_mm) {
     size_t drawn = count < COLOUR_MOST ? count : COLOUR_MOST;
     *columns = drawn < COLOUR_COLUMNS ? drawn : COLOUR_COLUMNS;
     double most_mm = 0, room_mm = *columns ? width_mm / (double)*columns - gap_mm : width_mm;
@@ -373,13 +372,13 @@ static void table_of(const runnel_look *look, const size_t *pieces, size_t count
 }
 
 double runnel_view_colour_height(const runnel_look *look, const runnel_plan *plan,
-                                 const char *colour, double width_mm) {
+                                 const char *colour, double most_mm, double width_mm) {
     size_t pieces[COLOUR_MOST], columns;
     double row_mm;
     size_t count = pieces_of(look, plan, colour, pieces);
     if (!count)
         return 0;
-    table_of(look, pieces, count, width_mm, &columns, &row_mm);
+    table_of(look, pieces, count, most_mm, width_mm, &columns, &row_mm);
     size_t drawn = count < COLOUR_MOST ? count : COLOUR_MOST;
     const size_t rows = (drawn + columns - 1) / columns;
     return row_mm * (double)rows + (count > drawn ? line_mm + 1 : 0);
@@ -406,13 +405,13 @@ static void draw_colour_piece(runnel_canvas *canvas, const runnel_look *look,
 }
 
 void runnel_view_colour(runnel_canvas *canvas, const runnel_look *look, const runnel_plan *plan,
-                        const char *colour, const runnel_ink_box *room) {
+                        const char *colour, double most_mm, const runnel_ink_box *room) {
     size_t pieces[COLOUR_MOST], columns;
     double row_mm;
     size_t count = pieces_of(look, plan, colour, pieces);
     if (!count)
         return;
-    table_of(look, pieces, count, room->width_mm, &columns, &row_mm);
+    table_of(look, pieces, count, most_mm, room->width_mm, &columns, &row_mm);
     size_t drawn = count < COLOUR_MOST ? count : COLOUR_MOST;
     double column_mm = room->width_mm / (double)columns;
     for (size_t i = 0; i < drawn; i++) {

@@ -35,10 +35,12 @@ double runnel_view_plan_height(const runnel_look_piece *piece, double width_mm);
 void runnel_view_plan(runnel_canvas *canvas, const runnel_look *look, const runnel_plan *plan,
                       size_t piece, const runnel_ink_box *room);
 
-/** All pieces that have cavities of a colour, those dark and all others in outline. */
+/** All pieces that have cavities of a colour, those dark and all others in outline; none higher
+ * than `most_mm`, usually RUNNEL_VIEW_THUMB. */
 double runnel_view_colour_height(const runnel_look *look, const runnel_plan *plan,
-                                 const char *colour, double width_mm);
+                                 const char *colour, double most_mm, double width_mm);
 void runnel_view_colour(runnel_canvas *canvas, const runnel_look *look, const runnel_plan *plan,
-                        const char *colour, const runnel_ink_box *room);
+                        const char *colour, double most_mm, const runnel_ink_box *room);
+#define RUNNEL_VIEW_THUMB 34.0
 
 #endif

@@ -142,6 +142,7 @@ static void add_steps(runnel_doc *doc) {
 void runnel_card_doc(const runnel_job *job, const runnel_plan *plan, const runnel_look *look,
                      runnel_doc *doc) {
     runnel_flow flow;
+    doc->large = true;
     runnel_doc_begin(doc, "Mixing card", job, plan);
     for (int i = 0; i < RUNNEL_CARD_HEADS; i++) {
         const char *label = runnel_card_head_label(plan, (runnel_card_head)i);

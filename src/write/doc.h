@@ -55,6 +55,7 @@ typedef struct runnel_doc {
     size_t count, capacity;
     size_t column;         /**< of entries, in columns of text */
     size_t inner;          /**< indent of what is inner, in columns of text; 0 = 2 */
+    bool large;            /**< the second column of its tables is to be read at arm's length */
     runnel_text_sink line; /**< in work */
     bool failed;
 } runnel_doc;

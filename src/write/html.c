@@ -33,6 +33,7 @@ static const char head[] =
     "table { border-collapse: collapse; margin: .5rem 0; font-variant-numeric: tabular-nums; }\n"
     "th, td { text-align: right; padding: .15rem 0 .15rem 1.5rem; vertical-align: top; }\n"
     "th:first-child, td:first-child { text-align: left; padding-left: 0; font-weight: normal; }\n"
+    ".large td:nth-child(2) { font-size: 1.8rem; font-weight: bold; line-height: 1.2; }\n"
     "thead th { border-bottom: solid .1rem; }\n"
     "@media screen and (prefers-color-scheme: dark) { img { filter: invert(1); } }\n"
     "@media print { :root { color-scheme: light; font-size: 10pt; }\n"
@@ -43,8 +44,11 @@ static const char head[] =
 /* What XML cannot hold becomes '?', as all other outputs have it. */
 static void put(const char *text, FILE *out) {
     size_t length;
+    uint32_t before = 0;
     for (uint32_t point = runnel_utf8_next(text, &length); length;
-         text += length, point = runnel_utf8_next(text, &length)) {
+         text += length, before = point, point = runnel_utf8_next(text, &length)) {
+        if (runnel_layout_wants_mark(before, point))
+            fputs(RUNNEL_LAYOUT_MARK, out);
         bool unseen = (point < ' ' && point != '\n') || (point >= 0x7F && point < 0xA0) ||
                       (point >= 0xD800 && point < 0xE000) || point == 0xFFFE || point == 0xFFFF;
         if (unseen)
@@ -194,7 +198,8 @@ runnel_status runnel_doc_write_html(const runnel_doc *doc, runnel_image_function
         if (frame && frame != next)
             fprintf(out, "</%s>\n", frame);
         if (next && frame != next)
-            fprintf(out, "<%s>\n%s", next,
+            fprintf(out, "<%s%s>\n%s", next,
+                    doc->large && !strcmp(next, "table") ? " class=\"large\"" : "",
                     doc->blocks[i].kind == RUNNEL_DOC_WARNING ? "<h2>" RUNNEL_DOC_READ_FIRST
                                                                 "</h2>\n"
                                                               : "");

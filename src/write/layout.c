@@ -191,3 +191,11 @@ void runnel_layout_rule(FILE *out, size_t indent, size_t columns, char mark) {
 runnel_status runnel_layout_close(FILE *out) {
     return fflush(out) || ferror(out) ? RUNNEL_E_IO : RUNNEL_OK;
 }
+
+bool runnel_layout_wants_mark(uint32_t before, uint32_t point) {
+    bool is_turned = is_between(before, 0x590, 0x8FF) || is_between(before, 0xFB1D, 0xFDFF) ||
+                     is_between(before, 0xFE70, 0xFEFF) || is_between(before, 0x10800, 0x10FFF) ||
+                     is_between(before, 0x1E800, 0x1EFFF);
+    return is_turned && (point == ':' || point == ',' || point == ';' || point == '.' ||
+                         point == '/' || point == '(' || point == 0xA0);
+}

@@ -13,6 +13,7 @@
 #include "runnel/status.h"
 
 #include <stdbool.h>
+#include <stdint.h>
 #include <stdio.h>
 
 /** No line is longer, in columns. */
@@ -85,5 +86,12 @@ size_t runnel_layout_width(const char *text);
 
 /** Flushes. @return RUNNEL_OK, or RUNNEL_E_IO when the stream has not taken everything */
 runnel_status runnel_layout_close(FILE *out);
+
+/** Whether a mark for writing from left to right is to stand between two characters: behind a
+ * letter of a script that is written the other way, before punctuation, so that what follows, such
+ * as a number, stays behind the name that it belongs to. For outputs that put letters into their
+ * order by the Unicode Bidirectional Algorithm (UAX 9). */
+bool runnel_layout_wants_mark(uint32_t before, uint32_t point);
+#define RUNNEL_LAYOUT_MARK "\xE2\x80\x8E"
 
 #endif

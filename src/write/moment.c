@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "write/moment.h"
 
+#include "write/layout.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -42,7 +44,8 @@ static const char *month_of(runnel_date date) {
 char *runnel_moment_short(const runnel_zone *zone, double moment_s, char *buffer) {
     int minutes = 0;
     runnel_date date = runnel_moment_day(zone, moment_s, &minutes);
-    snprintf(buffer, RUNNEL_MOMENT_SIZE, "%.3s %d %s, %02d:%02d",
+    snprintf(buffer, RUNNEL_MOMENT_SIZE,
+             "%.3s" RUNNEL_STICK "%d" RUNNEL_STICK "%s," RUNNEL_STICK "%02d:%02d",
              runnel_weekday_text(runnel_date_weekday(date)), date.day, month_of(date), minutes / 60,
              minutes % 60);
     return buffer;

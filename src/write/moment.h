@@ -17,7 +17,7 @@ runnel_date runnel_moment_day(const runnel_zone *zone, double moment_s, int *min
 /** "2026-11-25T08:00". @return buffer */
 char *runnel_moment_stamp(const runnel_zone *zone, double moment_s, char *buffer);
 
-/** "Wed 25 Nov, 08:00", where the year is no question. @return buffer */
+/** "Wed 25 Nov, 08:00", where the year is no question; no line ends within. @return buffer */
 char *runnel_moment_short(const runnel_zone *zone, double moment_s, char *buffer);
 
 /** "Wednesday, 25 November 2026, 08:00". @return buffer */

@@ -181,6 +181,20 @@ START_TEST(large_sign) {
 }
 END_TEST
 
+/* Kilograms in one cup, on a scale that shows hundredths: the widest figures. */
+START_TEST(heavy_cup) {
+    job.resin.largest_mass_g = 1e6;
+    job.scale.step_g = 0.01;
+    add_piece("table", NULL, 1500, 800, 40, 1);
+    add_measured(48e6, "blue");
+    add_piece("tray", NULL, 1500, 800, 40, 1);
+    add_measured(2e6, "red");
+    make_all();
+    ck_assert_double_gt(plan.batches[0].weighing.part_a_g, 10000);
+    check_all_sizes();
+}
+END_TEST
+
 /* A thousand cups of each of three colours, the most that are dealt out. */
 START_TEST(three_thousand_cups) {
     static const char *const colours[] = {"red", "white", "blue"};
@@ -552,6 +566,7 @@ int main(void) {
     tcase_add_test(tests, one_letter);
     tcase_add_test(tests, names_of_the_world);
     tcase_add_test(tests, large_sign);
+    tcase_add_test(tests, heavy_cup);
     tcase_add_test(tests, three_thousand_cups);
     tcase_add_test(tests, sheets_of_the_world);
     tcase_add_test(tests, many_steps);

@@ -71,22 +71,47 @@ static void draw_head(card *c) {
 
 /* ---- What goes on the scale ------------------------------------------------------------------ */
 
-static void draw_pour(card *c, const runnel_card_pour *pour, int number, double x_mm, double y_mm,
-                      double width_mm) {
+/* What the scale shows, with its unit. @param text 80 bytes */
+static const char *shown(const card *c, const runnel_card_pour *pour, char *text) {
+    char digits[64];
+    snprintf(text, 80, "%s" RUNNEL_STICK "g",
+             runnel_number_text(pour->shows_g, c->decimals, digits, sizeof digits));
+    return text;
+}
+
+/* The largest type in which all of a cup's figures have room in their column. */
+static runnel_type figure_of(card *c, const runnel_card_pour *pours, size_t count) {
+    static const runnel_type smaller[] = {RUNNEL_TYPE_FIGURE, RUNNEL_TYPE_TITLE, RUNNEL_TYPE_HEAD,
+                                          RUNNEL_TYPE_STRONG, RUNNEL_TYPE_SMALL};
+    size_t type = 0;
+    while (smaller[type] != c->figure)
+        type++;
+    for (size_t i = 0; i < count; i++) {
+        char text[80];
+        shown(c, &pours[i], text);
+        while (smaller[type] != RUNNEL_TYPE_SMALL &&
+               runnel_canvas_text_width(c->leaf.canvas, smaller[type], text) > c->at->shows_mm)
+            type++;
+    }
+    return smaller[type];
+}
+
+static void draw_pour(card *c, const runnel_card_pour *pour, runnel_type figure, int number,
+                      double x_mm, double y_mm, double width_mm) {
     runnel_canvas *canvas = c->leaf.canvas;
     const double alone_mm = c->at->alone_mm, volume_mm = c->at->volume_mm;
     const double shows_mm = c->at->shows_mm;
-    char text[40], digits[64];
+    char text[80], digits[64];
     double right = x_mm + width_mm, low = y_mm + (c->narrow ? 1.6 : 3.6);
     snprintf(text, sizeof text, "%d", number);
     runnel_canvas_text(canvas, RUNNEL_TYPE_STRONG, RUNNEL_SIDE_LEFT, x_mm, low, 0, text);
     runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_LEFT, x_mm + 4.5, low,
                        width_mm - 4.5 - shows_mm - alone_mm - volume_mm,
                        c->narrow ? pour->short_text : pour->text);
-    snprintf(text, sizeof text, "%s" RUNNEL_STICK "g",
-             runnel_number_text(pour->shows_g, c->decimals, digits, sizeof digits));
-    runnel_canvas_text(canvas, c->figure, RUNNEL_SIDE_RIGHT,
-                       right - volume_mm - alone_mm - shows_mm, y_mm, shows_mm, text);
+    double lower_mm = runnel_canvas_text_height(canvas, c->figure, 0, "0") -
+                      runnel_canvas_text_height(canvas, figure, 0, "0");
+    runnel_canvas_text(canvas, figure, RUNNEL_SIDE_RIGHT, right - volume_mm - alone_mm - shows_mm,
+                       y_mm + 0.7 * lower_mm, shows_mm, shown(c, pour, text));
     if (!isnan(pour->alone_g)) {
         snprintf(text, sizeof text, "%s" RUNNEL_STICK "g",
                  runnel_number_text(pour->alone_g, c->decimals, digits, sizeof digits));
@@ -126,8 +151,9 @@ static double draw_weighing(card *c, const runnel_weighing *weighing) {
     runnel_cup_draw(leaf->canvas, c->job, weighing, !c->narrow,
                     &(runnel_ink_box){x_mm, y_mm, cup_mm, rows_mm});
     draw_columns(c, x_mm + cup_mm + gap_mm, y_mm, width_mm);
+    const runnel_type figure = figure_of(c, pours, count);
     for (size_t i = 0; i < count; i++)
-        draw_pour(c, &pours[i], (int)i + 1, x_mm + cup_mm + gap_mm,
+        draw_pour(c, &pours[i], figure, (int)i + 1, x_mm + cup_mm + gap_mm,
                   y_mm + head_mm + row_mm * (double)i, width_mm);
     return rows_mm;
 }

@@ -258,23 +258,37 @@ static void draw_label(runnel_canvas *canvas, labels *all, size_t number, double
     }
 }
 
+/* Where the marks of a cavity go on paper. Where all is as deep, that of the deepest place keeps
+ * away from the other one, along the stroke. */
+static void places_of(const runnel_look_cavity *cavity, const runnel_view *view, double *x,
+                      double *y) {
+    const double apart_mm = 3.2;
+    const runnel_point deepest = cavity->is_even ? cavity->section_at : cavity->deepest_at;
+    x[MARK_DEEPEST] = x_on(view, deepest.x_mm);
+    y[MARK_DEEPEST] = y_on(view, deepest.y_mm);
+    x[MARK_NARROWEST] = x_on(view, cavity->narrowest_at.x_mm);
+    y[MARK_NARROWEST] = y_on(view, cavity->narrowest_at.y_mm);
+    if (cavity->is_even && hypot(x[0] - x[1], y[0] - y[1]) < apart_mm) {
+        x[MARK_DEEPEST] = x[MARK_NARROWEST] - apart_mm * cavity->along.y_mm;
+        y[MARK_DEEPEST] = y[MARK_NARROWEST] - apart_mm * cavity->along.x_mm;
+    }
+}
+
 static void draw_marks(runnel_canvas *canvas, const runnel_look *look, const runnel_view *view,
                        const runnel_look_piece *piece, const runnel_ink_box *room) {
     labels all = {.room = *room};
     for (int pass = 0; pass < 2; pass++) /* numbers keep clear of all marks */
         for (size_t i = 0; i < piece->count; i++) {
             const runnel_look_cavity *cavity = &look->cavities[piece->first + i];
-            /* where all is as deep, its mark keeps away from the other one */
-            const runnel_point at[] = {cavity->is_even ? cavity->section_at : cavity->deepest_at,
-                                       cavity->narrowest_at};
+            double x[2], y[2];
+            places_of(cavity, view, x, y);
             for (int k = 0; k < 2 && cavity->is_known; k++) {
-                double x = x_on(view, at[k].x_mm), y = y_on(view, at[k].y_mm);
                 if (pass)
-                    draw_label(canvas, &all, i + 1, x, y);
+                    draw_label(canvas, &all, i + 1, x[k], y[k]);
                 else
-                    draw_mark(canvas, k ? MARK_NARROWEST : MARK_DEEPEST, x, y);
+                    draw_mark(canvas, k ? MARK_NARROWEST : MARK_DEEPEST, x[k], y[k]);
                 if (!pass)
-                    take(&all, &(runnel_ink_box){x - 1.2, y - 1.2, 2.4, 2.4});
+                    take(&all, &(runnel_ink_box){x[k] - 1.2, y[k] - 1.2, 2.4, 2.4});
             }
         }
 }

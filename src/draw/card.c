@@ -414,9 +414,7 @@ static runnel_status write_page(const runnel_job *job, const runnel_plan *plan,
     const runnel_gallery gallery = {.job = job, .plan = plan, .look = look};
     runnel_doc doc = {.count = 0};
     runnel_card_doc(job, plan, look, &doc);
-    runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_note_draw(&doc, &gallery, paper, out);
 }
 
 runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,

@@ -301,8 +301,8 @@ runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_gallery *galle
     return status;
 }
 
-runnel_status runnel_note_draw(const runnel_doc *doc, const runnel_gallery *gallery,
-                               const runnel_paper *paper, FILE *out) {
+static runnel_status draw_doc(const runnel_doc *doc, const runnel_gallery *gallery,
+                              const runnel_paper *paper, FILE *out) {
     runnel_leaf leaf;
     if (paper->kind == RUNNEL_PAPER_HTML)
         return runnel_doc_write_html(doc, gallery ? runnel_gallery_embed : NULL, gallery, out);
@@ -313,13 +313,21 @@ runnel_status runnel_note_draw(const runnel_doc *doc, const runnel_gallery *gall
     return status;
 }
 
+runnel_status runnel_note_draw(runnel_doc *doc, const runnel_gallery *gallery,
+                               const runnel_paper *paper, FILE *out) {
+    runnel_status status = draw_doc(doc, gallery, paper, out);
+    runnel_doc_clear(doc);
+    return status;
+}
+
+/* ---- Outputs ----------------------------------------------------------------------------------
+ */
+
 runnel_status runnel_draw_upkeep(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                  const runnel_paper *paper, FILE *out) {
     runnel_doc doc = {.count = 0};
     runnel_care_note(job, upkeeping, &doc);
-    runnel_status status = runnel_note_draw(&doc, NULL, paper, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_note_draw(&doc, NULL, paper, out);
 }
 
 runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan,
@@ -327,9 +335,7 @@ runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan
     const runnel_gallery gallery = {.job = job, .plan = plan, .look = look};
     runnel_doc doc = {.count = 0};
     runnel_carving_doc(job, plan, look, &doc);
-    runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_note_draw(&doc, &gallery, paper, out);
 }
 
 runnel_status runnel_draw_sheet(const runnel_job *job, const runnel_sheet *sheet,
@@ -338,9 +344,7 @@ runnel_status runnel_draw_sheet(const runnel_job *job, const runnel_sheet *sheet
         .job = job, .plan = &sheet->plan, .look = look, .timings = &sheet->timings};
     runnel_doc doc = {.count = 0};
     runnel_sheet_doc(job, sheet, look, &doc);
-    runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_note_draw(&doc, &gallery, paper, out);
 }
 
 runnel_status runnel_draw_timeline(const runnel_job *jobs, const runnel_timings *timings,
@@ -348,9 +352,7 @@ runnel_status runnel_draw_timeline(const runnel_job *jobs, const runnel_timings 
     const runnel_gallery gallery = {.timings = timings};
     runnel_doc doc = {.count = 0};
     runnel_timeline_doc(jobs, timings, &doc);
-    runnel_status status = runnel_note_draw(&doc, &gallery, paper, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_note_draw(&doc, &gallery, paper, out);
 }
 
 runnel_status runnel_draw_cure(const runnel_cure_report *report, const runnel_paper *paper,
@@ -364,7 +366,6 @@ runnel_status runnel_draw_cure(const runnel_cure_report *report, const runnel_pa
         runnel_cure_doc(report, true, &doc);
         status = runnel_note_draw(&doc, &gallery, paper, out);
     }
-    runnel_doc_clear(&doc);
     runnel_heating_curves_clear(&curves);
     return status;
 }

@@ -15,8 +15,8 @@
 runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_gallery *gallery,
                               const runnel_paper *paper, runnel_leaf *leaf);
 
-/** Lays it out and writes it, or writes it as HTML. @return as runnel_draw_card */
-runnel_status runnel_note_draw(const runnel_doc *doc, const runnel_gallery *gallery,
+/** Lays it out and writes it, or writes it as HTML, and clears it. @return as runnel_draw_card */
+runnel_status runnel_note_draw(runnel_doc *doc, const runnel_gallery *gallery,
                                const runnel_paper *paper, FILE *out);
 
 /** Draws the warnings of a plan, to be read before anything else. */

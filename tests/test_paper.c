@@ -42,17 +42,17 @@ static void check_layout(const runnel_leaf *leaf) {
     double height_mm = runnel_canvas_height(leaf->canvas);
     for (size_t i = 0; i < count; i++) {
         const runnel_ink_box *a = &inks[i].box;
-        ck_assert_uint_lt(inks[i].page, pages);
-        ck_assert_msg(a->x_mm >= edge_mm && a->x_mm + a->width_mm <= width_mm - edge_mm &&
-                          a->y_mm >= edge_mm && a->y_mm + a->height_mm <= height_mm - edge_mm,
-                      "page %zu of %.0f mm: '%s' leaves the page", inks[i].page, width_mm,
-                      inks[i].text ? inks[i].text : "a line");
+        bool inside = inks[i].page < pages && a->x_mm >= edge_mm &&
+                      a->x_mm + a->width_mm <= width_mm - edge_mm && a->y_mm >= edge_mm &&
+                      a->y_mm + a->height_mm <= height_mm - edge_mm;
+        if (!inside) /* an assertion each time would take longer than the drawing */
+            ck_abort_msg("page %zu of %.0f mm: '%s' leaves the page", inks[i].page, width_mm,
+                         inks[i].text ? inks[i].text : "a line");
         texts += inks[i].is_text;
         for (size_t k = i + 1; inks[i].is_text && k < count && k < i + NEIGHBOURS; k++)
-            if (inks[k].is_text && inks[k].page == inks[i].page)
-                ck_assert_msg(!lies_over(a, &inks[k].box),
-                              "page %zu of %.0f mm: '%s' lies over '%s'", inks[i].page, width_mm,
-                              inks[i].text, inks[k].text);
+            if (inks[k].is_text && inks[k].page == inks[i].page && lies_over(a, &inks[k].box))
+                ck_abort_msg("page %zu of %.0f mm: '%s' lies over '%s'", inks[i].page, width_mm,
+                             inks[i].text, inks[k].text);
     }
     ck_assert_uint_gt(texts, 5 * pages);
 }
@@ -77,10 +77,10 @@ static void check_lines(const runnel_ink *inks, size_t count, const runnel_doc_b
         return;
     for (size_t i = 0; i < count; i++)
         for (size_t k = 0; k < count && inks[i].is_text; k++)
-            if (!inks[k].is_text && fmin(inks[k].box.width_mm, inks[k].box.height_mm) < thin_mm)
-                ck_assert_msg(!lies_over(&inks[i].box, &inks[k].box),
-                              "picture %d: a line at %.1f, %.1f goes through '%s'", block->image,
-                              inks[k].box.x_mm, inks[k].box.y_mm, inks[i].text);
+            if (!inks[k].is_text && fmin(inks[k].box.width_mm, inks[k].box.height_mm) < thin_mm &&
+                lies_over(&inks[i].box, &inks[k].box))
+                ck_abort_msg("picture %d: a line at %.1f, %.1f goes through '%s'", block->image,
+                             inks[k].box.x_mm, inks[k].box.y_mm, inks[i].text);
 }
 
 /** A picture stays within the room that it asked for, and has something to show. */
@@ -537,7 +537,7 @@ START_TEST(memory_of_pages) {
     for (size_t i = 0; i < 2 * count; i++) {
         const runnel_paper paper = {.kind = kinds[i / count]};
         runnel_status status = RUNNEL_E_NO_MEMORY;
-        for (size_t n = 0; status == RUNNEL_E_NO_MEMORY; n += 1 + n / 8) {
+        for (size_t n = 0; status == RUNNEL_E_NO_MEMORY; n += 1 + n / 3) {
             failing memory = {.fail_at = n, .for_good = true};
             FILE *file = tmpfile();
             ck_assert_uint_lt(n, 1000000);

@@ -437,7 +437,8 @@ void runnel_view_colour(runnel_canvas *canvas, const runnel_look *look, const ru
     }
     if (count > drawn) {
         char text[60];
-        snprintf(text, sizeof text, "and %zu more pieces of that colour", count - drawn);
+        snprintf(text, sizeof text, "and %zu more %s of that colour", count - drawn,
+                 count - drawn == 1 ? "piece" : "pieces");
         runnel_canvas_text(canvas, RUNNEL_TYPE_SMALL, RUNNEL_SIDE_LEFT, room->x_mm,
                            room->y_mm + room->height_mm - line_mm - 0.5, room->width_mm, text);
     }

@@ -106,16 +106,22 @@ static void add_cavity(sheet_doc *d, const runnel_plan_cavity *cavity) {
     said_under(d);
 }
 
+/* A series of more pieces than that is drawn by runnel_draw_carving alone. */
+static const size_t pictured_pieces = 6;
+
 static void add_carving(sheet_doc *d) {
+    const bool pictured = d->look && d->job->piece_count <= pictured_pieces;
     size_t cavity = 0;
     heading(d, "Carve");
     for (size_t i = 0; i < d->job->piece_count; i++) {
         add_blank(d, &d->job->pieces[i]);
         for (size_t k = 0; k < d->job->pieces[i].cavity_count; k++)
             add_cavity(d, &d->sheet->plan.cavities[cavity++]);
-        if (d->look)
+        if (pictured)
             runnel_carving_picture(d->job, &d->sheet->plan, d->look, i, d->doc);
     }
+    if (d->look && !pictured)
+        runnel_doc_add(d->doc, RUNNEL_DOC_INNER, "", "'runnel size -o FILE' draws each piece");
 }
 
 /* ---- Sealing ----------------------------------------------------------------------------------

@@ -134,10 +134,25 @@ for cavity in [] if is_card else page.get('cavities', []):
     need(cavity['deepest_mm'] or None, 2, 'mm')
     need(cavity.get('narrowest_mm') or None, 2, 'mm')
     wanted.append(''.join(cavity['name'].split()))
+    for key in ('volume_ml', 'likely_ml', 'high_ml') if sys.argv[3] == 'size' else ():
+        need(cavity[key], 3, 'ml')
+    for key in ('footprint_mm2', 'wall_mm2') if sys.argv[3] == 'size' else ():
+        need(cavity[key] / 100, 2, 'cm2')
+    for key in ('per_tenth_mm_deeper_ml', 'per_degree_ml') if cavity.get('widest_mm') else ():
+        need(cavity[key] or None, 3, 'ml')
+    for key in ('narrowest_mm', 'widest_mm') if cavity.get('widest_mm') else ():
+        need(cavity[key], 2, 'mm')
+    for layer in cavity.get('layers', []):
+        need(layer['volume_ml'], 3, 'ml')
+        need(layer['top_mm'], 2, 'mmdeep')
+terms = ('cavity_ml', 'crown_ml', 'shrinkage_ml', 'soak_ml', 'cup_loss_ml', 'reserve_ml',
+         'allowance_ml', 'total_ml', 'surplus_ml', 'high_ml', 'part_a_ml', 'part_b_ml')
 for batch in page.get('batches', []):
     for key in ('part_a_g', 'part_b_g', 'tint_g') if not is_card or not batch['cups'][1:] else ():
         need(batch[key] or None, decimals, 'g')
-    need(batch['weighed_ml'], 1, 'ml')
+    need(batch['weighed_ml'], 2 if sys.argv[3] == 'size' else 1, 'ml')
+    for key in terms if sys.argv[3] == 'size' else ():
+        need(batch[key], 2, 'ml')
     for cup in batch['cups'] if is_card else []:
         tinted = cup['part_a_g'] + cup['tint_g']
         for mass in (cup['part_a_g'], cup['part_b_g'], tinted, tinted + cup['part_b_g']):

@@ -10,10 +10,10 @@
 #include "runnel/read.h"
 #include "write/card_doc.h"
 #include "write/care_note.h"
-#include "write/carving_doc.h"
 #include "write/cure_doc.h"
 #include "write/days_doc.h"
 #include "write/sheet.h"
+#include "write/size_doc.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -132,7 +132,7 @@ static void check_doc(const runnel_doc *doc, const runnel_gallery *gallery) {
 static void check_carving(void) {
     const runnel_gallery gallery = {.job = &job, .plan = &plan, .look = &look};
     runnel_doc doc = {.count = 0};
-    runnel_carving_doc(&job, &plan, &look, &doc);
+    runnel_size_doc(&job, &plan, &look, &doc);
     check_doc(&doc, &gallery);
     runnel_doc_clear(&doc);
 }
@@ -265,7 +265,7 @@ static void check_told(const told *of) {
     runnel_doc docs[4] = {{.count = 0}, {.count = 0}, {.count = 0}, {.count = 0}};
     runnel_sheet_doc(&of->job, &of->sheet, &of->look, &docs[0]);
     runnel_card_doc(&of->job, &of->sheet.plan, &of->look, &docs[1]);
-    runnel_carving_doc(&of->job, &of->sheet.plan, &of->look, &docs[2]);
+    runnel_size_doc(&of->job, &of->sheet.plan, &of->look, &docs[2]);
     runnel_timeline_doc(&of->job, &of->sheet.timings, &docs[3]);
     for (size_t i = 0; i < 4; i++) {
         ck_assert(!docs[i].failed);

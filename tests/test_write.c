@@ -142,7 +142,7 @@ START_TEST(sizes_say_all) {
         "            them\n",
         "Cavities, each for one piece\n",
         "  board / RYE, amber, in each of 2 pieces\n",
-        "    size                   203.2 x 38.1 mm (8.00 x 1.50 in)\n",
+        "    size      203.2 x 38.1 mm (8.00 x 1.50 in)\n",
         "    volume                  18.279 ml    \302\2610.012 ml\n",
         "    likely, with its soak   18.500 ml    17.500 to 19.750 ml: included angle\n",
         "                                         100 %\n",

@@ -60,14 +60,14 @@ START_TEST(sizes_of_cups) {
         "  pouring   in at most 60 % of the pot life\n",
         "    cup loss                 0.00  ml    stays in the cups\n",
         "    cups      4: as one it would take too long to pour\n",
-        "              1   A 3.8",
+        "    cup 1     A 3.8",
         " g, tint 0.11 g, B 1.5",
-        (" g, for board / name,\n                  pieces 1 to 2; board / knot, piece 1; pouring "
-         "takes 2 min,\n                  59 % of the pot life\n"),
-        "              2   A 3.",
-        "for board / knot,\n                  pieces 2 to 3; board / name, piece 3; ",
-        "              4   A 0.7",
-        (", for board / knot, piece 5;\n                  pouring takes under 1 min, 12 % of the "
+        (" g, for board / name,\n              pieces 1 to 2; board / knot, piece 1; pouring takes "
+         "2 min, 59 %\n              of the pot life\n"),
+        "    cup 2     A 3.",
+        "for board / knot,\n              pieces 2 to 3; board / name, piece 3; ",
+        "    cup 4     A 0.7",
+        (", for board / knot, piece 5;\n              pouring takes under 1 min, 12 % of the "
          "pot life\n")};
     boards(170);
     must_plan(RUNNEL_OK);
@@ -193,7 +193,7 @@ START_TEST(parts_of_cavities) {
     must_plan(RUNNEL_OK);
     ck_assert_uint_eq(plan.batches[0].cup_count, 4);
     char *text = unwrapped(runnel_write_size_text);
-    has(text, "cups 4: as one it would be too heavy for the resin 1 A ");
+    has(text, "cups 4: as one it would be too heavy for the resin cup 1 A ");
     has(text, ", for board / name, 50 % of piece 1 ");
     has(text, ", for board / name, 50 % of piece 2 ");
     free(text);
@@ -222,7 +222,7 @@ START_TEST(sizes_of_layers) {
         (" deepest 10.00 mm layer 1 of 2 by its thickness, 10.00 to 5.00 mm deep layer 2 of 2 by "
          "its thickness, 5.00 to 0.00 mm deep, from 5 h 43 min on and, without sanding, until "
          "14 h 18 min after the first "),
-        " cups 2, for 2 layers 1 A 0.7", " for board / name, layer 1 of 2 2 A 1.5",
+        " cups 2, for 2 layers cup 1 A 0.7", " for board / name, layer 1 of 2 cup 2 A 1.5",
         (" for board / name, layer 2 of 2; board / knot; from 5 h 43 min on and, without sanding, "
          "until 14 h 18 min after the first")};
     deep_hole();

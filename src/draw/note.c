@@ -4,11 +4,11 @@
 #include "base/memory.h"
 #include "runnel/draw.h"
 #include "write/care_note.h"
-#include "write/carving_doc.h"
 #include "write/cure_doc.h"
 #include "write/days_doc.h"
 #include "write/html.h"
 #include "write/sheet.h"
+#include "write/size_doc.h"
 
 #include <math.h>
 #include <string.h>
@@ -25,10 +25,10 @@ static double column_of(const runnel_leaf *leaf, const runnel_doc *doc) {
     double widest_mm = 0;
     for (size_t i = 0; i < doc->count; i++) {
         const runnel_doc_block *block = &doc->blocks[i];
+        bool labelled = block->kind == RUNNEL_DOC_ENTRY || block->kind == RUNNEL_DOC_FIGURE ||
+                        block->kind == RUNNEL_DOC_FACT;
         double width_mm =
-            block->kind == RUNNEL_DOC_ENTRY
-                ? runnel_canvas_text_width(leaf->canvas, RUNNEL_TYPE_BODY, block->label)
-                : 0;
+            labelled ? runnel_canvas_text_width(leaf->canvas, RUNNEL_TYPE_BODY, block->label) : 0;
         if (width_mm > widest_mm)
             widest_mm = width_mm;
     }
@@ -74,18 +74,17 @@ void runnel_note_warnings(runnel_leaf *leaf, const runnel_plan *plan) {
 }
 
 /* The label stands in its column and may take lines of its own there. */
-static void draw_entry(runnel_leaf *leaf, const runnel_doc_block *block, double column_mm) {
+static void draw_entry(runnel_leaf *leaf, const char *label, const char *text, double column_mm) {
     runnel_canvas *canvas = leaf->canvas;
     double label_mm = column_mm - 3, text_mm = runnel_leaf_width(leaf) - column_mm;
-    double high_mm = runnel_canvas_text_height(canvas, RUNNEL_TYPE_BODY, text_mm, block->text);
-    double label_high_mm =
-        runnel_canvas_text_height(canvas, RUNNEL_TYPE_BODY, label_mm, block->label);
+    double high_mm = runnel_canvas_text_height(canvas, RUNNEL_TYPE_BODY, text_mm, text);
+    double label_high_mm = runnel_canvas_text_height(canvas, RUNNEL_TYPE_BODY, label_mm, label);
     double most_mm = high_mm > label_high_mm ? high_mm : label_high_mm;
     runnel_leaf_need(leaf, most_mm);
     runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_LEFT, leaf->left_mm, leaf->y_mm,
-                       label_mm, block->label);
+                       label_mm, label);
     runnel_canvas_text(canvas, RUNNEL_TYPE_BODY, RUNNEL_SIDE_LEFT, leaf->left_mm + column_mm,
-                       leaf->y_mm, text_mm, block->text);
+                       leaf->y_mm, text_mm, text);
     leaf->y_mm += most_mm + 0.8;
 }
 
@@ -240,6 +239,7 @@ static void draw_step(runnel_leaf *leaf, const runnel_doc_block *block, double b
 static void draw_block(runnel_leaf *leaf, const runnel_doc *doc, const runnel_gallery *gallery,
                        size_t index, double column_mm) {
     const runnel_doc_block *block = &doc->blocks[index];
+    char text[RUNNEL_DOC_FIGURE_SIZE];
     if (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW && block->kind != RUNNEL_DOC_ROW)
         runnel_leaf_skip(leaf, 1.5);
     switch (block->kind) {
@@ -262,7 +262,19 @@ static void draw_block(runnel_leaf *leaf, const runnel_doc *doc, const runnel_ga
         runnel_leaf_fact(leaf, block->label, item_mm, block->text);
         break;
     case RUNNEL_DOC_ENTRY:
-        draw_entry(leaf, block, column_mm);
+    case RUNNEL_DOC_FACT:
+        draw_entry(leaf, block->label, block->text, column_mm);
+        break;
+    case RUNNEL_DOC_FIGURE:
+        draw_entry(leaf, block->label, runnel_doc_figure_text(block, text), column_mm);
+        break;
+    case RUNNEL_DOC_PART:
+        runnel_leaf_skip(leaf, 1);
+        runnel_leaf_need(leaf, wanted_below(leaf, doc, gallery, index));
+        runnel_leaf_text(leaf, RUNNEL_TYPE_STRONG, 0, block->text);
+        break;
+    case RUNNEL_DOC_GAP:
+        runnel_leaf_skip(leaf, 1.5);
         break;
     case RUNNEL_DOC_STEP:
         draw_step(leaf, block, wanted_below(leaf, doc, gallery, index));
@@ -334,7 +346,7 @@ runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan
                                   const runnel_look *look, const runnel_paper *paper, FILE *out) {
     const runnel_gallery gallery = {.job = job, .plan = plan, .look = look};
     runnel_doc doc = {.count = 0};
-    runnel_carving_doc(job, plan, look, &doc);
+    runnel_size_doc(job, plan, look, &doc);
     return runnel_note_draw(&doc, &gallery, paper, out);
 }
 

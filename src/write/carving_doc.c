@@ -32,7 +32,7 @@ static void add_piece_head(const runnel_job_piece *piece, runnel_doc *doc) {
     runnel_carving_size(&flow, piece);
     if (piece->count > 1)
         runnel_flow_format(&flow, ", %zu" RUNNEL_STICK "pieces", piece->count);
-    runnel_doc_said(doc, RUNNEL_DOC_HEAD, "", &flow);
+    runnel_doc_said(doc, RUNNEL_DOC_PART, "", &flow);
 }
 
 static size_t drawn_of(const runnel_look *look, const runnel_look_piece *piece) {
@@ -84,8 +84,7 @@ static void add_area(runnel_doc_row *row, double area_mm2) {
         runnel_row_number(row, area_mm2 / 100, 1, "cm\xC2\xB2");
 }
 
-void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piece,
-                          runnel_doc *doc) {
+static void add_table(const runnel_plan *plan, const runnel_look_piece *piece, runnel_doc *doc) {
     static const char *const heads[] = {"cavity",    "colour",    "volume", "deepest",
                                         "narrowest", "footprint", "walls"};
     runnel_doc_row row = {.count = 0};
@@ -108,11 +107,13 @@ void runnel_carving_table(const runnel_plan *plan, const runnel_look_piece *piec
     }
 }
 
-static void add_section(const runnel_plan *plan, const runnel_look *look, size_t cavity,
-                        runnel_doc *doc) {
+void runnel_carving_section(const runnel_plan *plan, const runnel_look *look, size_t cavity,
+                            runnel_doc *doc) {
     const runnel_plan_cavity *planned = &plan->cavities[cavity];
     runnel_text_sink caption = {.text = NULL};
     runnel_flow flow;
+    if (!look->cavities[cavity].is_known)
+        return;
     runnel_flow_into(&flow, &caption);
     runnel_flow_add(&flow, "Section of ");
     runnel_flow_add(&flow, planned->name);
@@ -131,41 +132,13 @@ static void add_section(const runnel_plan *plan, const runnel_look *look, size_t
     runnel_doc_shown(doc, RUNNEL_IMAGE_SECTION, cavity, 0, &caption, &flow);
 }
 
-static void add_batches(const runnel_job *job, const runnel_plan *plan, runnel_doc *doc) {
-    static const char *const heads[] = {"batch", "part A", "part B", "tint", "volume"};
-    const int decimals = runnel_bench_decimals(&job->scale);
-    runnel_doc_row row = {.count = 0};
-    if (!plan->batch_count)
-        return;
-    runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Resin");
-    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
-        runnel_row_text(&row, heads[i]);
-    runnel_doc_add_row(doc, &row);
-    for (size_t i = 0; i < plan->batch_count; i++) {
-        const runnel_weighing *weighing = &plan->batches[i].weighing;
-        runnel_row_text(&row, plan->batches[i].colour);
-        runnel_row_number(&row, weighing->part_a_g, decimals, "g");
-        runnel_row_number(&row, weighing->part_b_g, decimals, "g");
-        runnel_row_number(&row, known(weighing->tint_g), decimals, "g");
-        runnel_row_number(&row, weighing->total_ml, 1, "ml");
-        runnel_doc_add_row(doc, &row);
-    }
-}
-
-void runnel_carving_doc(const runnel_job *job, const runnel_plan *plan, const runnel_look *look,
-                        runnel_doc *doc) {
-    runnel_doc_begin(doc, "Carving", job, plan);
-    for (size_t p = 0; p < look->piece_count; p++) {
-        const runnel_look_piece *piece = &look->pieces[p];
-        add_piece_head(&job->pieces[p], doc);
-        runnel_carving_picture(job, plan, look, p, doc);
-        runnel_carving_table(plan, piece, doc);
-        if (drawn_of(look, piece) < piece->count)
-            runnel_doc_add(doc, RUNNEL_DOC_TEXT, "",
-                           "What was measured, or is not cut, has no shape and is not drawn.");
-        for (size_t i = piece->first; i < piece->first + piece->count; i++)
-            if (look->cavities[i].is_known)
-                add_section(plan, look, i, doc);
-    }
-    add_batches(job, plan, doc);
+void runnel_carving_piece(const runnel_job *job, const runnel_plan *plan, const runnel_look *look,
+                          size_t piece, runnel_doc *doc) {
+    const runnel_look_piece *of = &look->pieces[piece];
+    add_piece_head(&job->pieces[piece], doc);
+    runnel_carving_picture(job, plan, look, piece, doc);
+    add_table(plan, of, doc);
+    if (drawn_of(look, of) < of->count)
+        runnel_doc_add(doc, RUNNEL_DOC_TEXT, "",
+                       "What was measured, or is not cut, has no shape and is not drawn.");
 }

@@ -4,6 +4,7 @@
 #include "base/memory.h"
 #include "runnel/units.h"
 #include "write/bench.h"
+#include "write/figures.h"
 #include "write/finish_lines.h"
 
 #include <math.h>
@@ -102,6 +103,47 @@ void runnel_doc_said(runnel_doc *doc, runnel_doc_kind kind, const char *label, r
     runnel_flow_end(flow);
     doc->failed = doc->failed || doc->line.failed;
     runnel_doc_add(doc, kind, label, doc->line.text ? doc->line.text : "");
+}
+
+/* ---- Figures ----------------------------------------------------------------------------------
+ */
+
+static void add_figure(runnel_doc *doc, const char *label, double value, int decimals,
+                       const char *unit, const char *note) {
+    char digits[64] = "";
+    if (isfinite(value))
+        runnel_number_text(value, decimals, digits, sizeof digits);
+    char *text = runnel_format_text("%s\t%s\t%s", digits, isfinite(value) ? unit : "", note);
+    doc->failed = doc->failed || !text;
+    if (text)
+        runnel_doc_add(doc, RUNNEL_DOC_FIGURE, label, text);
+    runnel_free(text);
+}
+
+void runnel_doc_figure(runnel_doc *doc, const char *label, double value, int decimals,
+                       const char *unit, const char *note) {
+    add_figure(doc, label, value, decimals, unit,
+               isfinite(value) ? note
+               : isnan(value)  ? "not known"
+                               : "without limit");
+}
+
+void runnel_doc_figured(runnel_doc *doc, const char *label, double value, int decimals,
+                        const char *unit, runnel_flow *flow) {
+    runnel_flow_end(flow);
+    doc->failed = doc->failed || doc->line.failed;
+    add_figure(doc, label, value, decimals, unit, doc->line.text ? doc->line.text : "");
+}
+
+const char *runnel_doc_figure_text(const runnel_doc_block *block, char *text) {
+    char digits[RUNNEL_DOC_CELL], unit[RUNNEL_DOC_CELL];
+    const char *note = strrchr(block->text, '\t');
+    runnel_doc_cell(block, 0, digits);
+    runnel_doc_cell(block, 1, unit);
+    note = note ? note + 1 : "";
+    snprintf(text, RUNNEL_DOC_FIGURE_SIZE, "%s%s%s%s%s", digits, *unit ? RUNNEL_STICK : "", unit,
+             *digits && *note ? ", " : "", note);
+    return text;
 }
 
 void runnel_doc_warn(runnel_doc *doc, const runnel_plan *plan) {
@@ -215,6 +257,36 @@ static void write_row(const runnel_doc *doc, size_t index, FILE *out) {
     runnel_flow_end(&flow);
 }
 
+static void write_figure(const runnel_doc_block *block, FILE *out) {
+    char digits[RUNNEL_DOC_CELL], unit[RUNNEL_DOC_CELL];
+    const char *note = strrchr(block->text, '\t');
+    runnel_flow flow;
+    runnel_doc_cell(block, 0, digits);
+    runnel_doc_cell(block, 1, unit);
+    runnel_figures_start(&flow, out, block->label);
+    if (*digits)
+        runnel_flow_aligned_text(&flow, RUNNEL_FIGURES_POINT, digits, RUNNEL_FIGURES_PLACES, unit);
+    else
+        runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT);
+    runnel_flow_add(&flow, note ? note + 1 : "");
+    runnel_flow_end(&flow);
+}
+
+static void write_fact(const runnel_doc_block *block, FILE *out) {
+    enum { FACT = 14 };
+    runnel_flow flow;
+    runnel_figures_start(&flow, out, block->label);
+    runnel_flow_tab(&flow, FACT);
+    runnel_flow_add(&flow, block->text);
+    runnel_flow_end(&flow);
+}
+
+static void write_part(const runnel_doc *doc, size_t index, FILE *out) {
+    if (index && doc->blocks[index - 1].kind != RUNNEL_DOC_HEAD)
+        part(doc, index, out);
+    runnel_layout_paragraph(out, 2, doc->blocks[index].text);
+}
+
 static void write_block(const runnel_doc *doc, size_t index, FILE *out) {
     const runnel_doc_block *block = &doc->blocks[index];
     switch (block->kind) {
@@ -242,6 +314,18 @@ static void write_block(const runnel_doc *doc, size_t index, FILE *out) {
         break;
     case RUNNEL_DOC_ROW:
         write_row(doc, index, out);
+        break;
+    case RUNNEL_DOC_PART:
+        write_part(doc, index, out);
+        break;
+    case RUNNEL_DOC_FIGURE:
+        write_figure(block, out);
+        break;
+    case RUNNEL_DOC_FACT:
+        write_fact(block, out);
+        break;
+    case RUNNEL_DOC_GAP:
+        fputc('\n', out);
         break;
     case RUNNEL_DOC_IMAGE:
         break;

@@ -26,8 +26,13 @@ typedef enum runnel_doc_kind {
     RUNNEL_DOC_UNDER,   /**< goes on with the paragraph before it, below that */
     RUNNEL_DOC_ROW,     /**< of a table: cells parted by tabs; the first row holds the heads. All
                              but the first column stand on the right */
-    RUNNEL_DOC_IMAGE    /**< a picture: what stands below it as label, and for those who do not see
-                             it as text. Not shown by text alone */
+    RUNNEL_DOC_PART,    /**< a head below a head */
+    RUNNEL_DOC_FIGURE, /**< a label, a number, its unit and a note: number, unit and note are parted
+                            by tabs in the text */
+    RUNNEL_DOC_FACT,   /**< a label and text among figures */
+    RUNNEL_DOC_GAP,    /**< a space between figures */
+    RUNNEL_DOC_IMAGE   /**< a picture: what stands below it as label, and for those who do not see
+                            it as text. Not shown by text alone */
 } runnel_doc_kind;
 
 /** What a picture shows. */
@@ -98,6 +103,17 @@ void runnel_row_text(runnel_doc_row *row, const char *text);
 void runnel_row_number(runnel_doc_row *row, double value, int decimals, const char *unit);
 /** Adds the row to the document, and empties it. */
 void runnel_doc_add_row(runnel_doc *doc, runnel_doc_row *row);
+
+/** Adds a figure, and one whose note was built by runnel_doc_say. A NAN is "not known", an infinity
+ * "without limit"; with a note of its own it is left out. */
+void runnel_doc_figure(runnel_doc *doc, const char *label, double value, int decimals,
+                       const char *unit, const char *note);
+void runnel_doc_figured(runnel_doc *doc, const char *label, double value, int decimals,
+                        const char *unit, runnel_flow *flow);
+/** The text of a figure as one: "4.46 ml, exact to 0.001 ml". @param text RUNNEL_DOC_FIGURE_SIZE
+ * bytes; a longer note is cut @return text */
+const char *runnel_doc_figure_text(const runnel_doc_block *block, char *text);
+#define RUNNEL_DOC_FIGURE_SIZE 1024
 
 /** Adds the title, "Care: bread board", and the warnings of a plan. */
 void runnel_doc_begin(runnel_doc *doc, const char *what, const runnel_job *job,

@@ -19,6 +19,7 @@ static const char head[] =
     "h1 { font-size: 1.8rem; line-height: 1.2; margin: 0 0 1rem; }\n"
     "h1 span { display: block; font-size: 1.25rem; }\n"
     "h2 { font-size: 1.25rem; margin: 1.5rem 0 .5rem; }\n"
+    "h3 { font-size: 1rem; margin: 1.2rem 0 .3rem; }\n"
     "p, ul, ol, dl { margin: .5rem 0; }\n"
     "ul, ol { padding-left: 1.2rem; }\n"
     "dl { display: grid; grid-template-columns: minmax(8rem, auto) 1fr; gap: 0 1.5rem; }\n"
@@ -38,7 +39,7 @@ static const char head[] =
     "@media screen and (prefers-color-scheme: dark) { img { filter: invert(1); } }\n"
     "@media print { :root { color-scheme: light; font-size: 10pt; }\n"
     "main { margin: 0; max-width: none; }\n"
-    "li, dd, aside, figure, tr { break-inside: avoid; } h2 { break-after: avoid; } }\n"
+    "li, dd, aside, figure, tr { break-inside: avoid; } h2, h3 { break-after: avoid; } }\n"
     "</style>\n";
 
 /* What XML cannot hold becomes '?', as all other outputs have it. */
@@ -79,8 +80,8 @@ static bool is_numbered(const runnel_doc_block *block) {
 /* What the blocks of a kind stand in together; NULL where each stands alone. */
 static const char *frame_of(const runnel_doc_block *block) {
     const runnel_doc_kind kind = block->kind;
-    return kind == RUNNEL_DOC_ITEM      ? is_numbered(block) ? "ol" : "ul"
-           : kind == RUNNEL_DOC_ENTRY   ? "dl"
+    return kind == RUNNEL_DOC_ITEM ? is_numbered(block) ? "ol" : "ul"
+           : kind == RUNNEL_DOC_ENTRY || kind == RUNNEL_DOC_FIGURE || kind == RUNNEL_DOC_FACT ? "dl"
            : kind == RUNNEL_DOC_WARNING ? "aside"
            : kind == RUNNEL_DOC_ROW     ? "table"
                                         : NULL;
@@ -139,6 +140,7 @@ static runnel_status write_image(const runnel_doc_block *block, runnel_image_fun
 }
 
 static void write_block(const runnel_doc_block *block, FILE *out) {
+    char text[RUNNEL_DOC_FIGURE_SIZE];
     switch (block->kind) {
     case RUNNEL_DOC_TITLE:
         write_title(block, out);
@@ -164,6 +166,19 @@ static void write_block(const runnel_doc_block *block, FILE *out) {
         fputs("</b>", out);
         put(block->text, out);
         fputs("</h2>\n", out);
+        break;
+    case RUNNEL_DOC_PART:
+        put_in("h3", block->text, out);
+        break;
+    case RUNNEL_DOC_FIGURE:
+        put_in("dt", block->label, out);
+        put_in("dd", runnel_doc_figure_text(block, text), out);
+        break;
+    case RUNNEL_DOC_FACT:
+        put_in("dt", block->label, out);
+        put_in("dd", block->text, out);
+        break;
+    case RUNNEL_DOC_GAP:
         break;
     case RUNNEL_DOC_ROW:
     case RUNNEL_DOC_IMAGE:

@@ -157,9 +157,15 @@ void runnel_flow_tab(runnel_flow *flow, size_t indent) {
 
 void runnel_flow_aligned(runnel_flow *flow, size_t point_column, double value, int decimals,
                          int places, const char *unit) {
-    enum { UNIT = 6 };
     char digits[64];
-    runnel_number_text(value, decimals, digits, sizeof digits);
+    runnel_flow_aligned_text(flow, point_column,
+                             runnel_number_text(value, decimals, digits, sizeof digits), places,
+                             unit);
+}
+
+void runnel_flow_aligned_text(runnel_flow *flow, size_t point_column, const char *digits,
+                              int places, const char *unit) {
+    enum { UNIT = 6 };
     size_t before = strcspn(digits, ".");
     size_t unit_column = point_column + (places ? 1 + (size_t)places : 0) + 1;
     runnel_flow_tab(flow, point_column > before ? point_column - before : 0);

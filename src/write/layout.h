@@ -72,6 +72,10 @@ void runnel_flow_tab(runnel_flow *flow, size_t indent);
 void runnel_flow_aligned(runnel_flow *flow, size_t point_column, double value, int decimals,
                          int places, const char *unit);
 
+/** The same of a number that is written already. */
+void runnel_flow_aligned_text(runnel_flow *flow, size_t point_column, const char *digits,
+                              int places, const char *unit);
+
 /** Ends the line; an empty flow gives an empty line. */
 void runnel_flow_end(runnel_flow *flow);
 

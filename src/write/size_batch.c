@@ -6,7 +6,6 @@
 
 #include "runnel/units.h"
 #include "write/bench.h"
-#include "write/figures.h"
 
 #include <math.h>
 
@@ -37,18 +36,18 @@ void runnel_size_band(runnel_flow *flow, const runnel_band *band, int decimals) 
 }
 
 /* What is uncertain, and whether the batch is ready for it. */
-static void write_allowance(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+static void add_allowance(const runnel_job *job, const runnel_plan_batch *batch, runnel_doc *doc) {
     runnel_flow flow;
-    runnel_figures_number(&flow, out, "uncertainty", batch->terms.allowance_mm3 / RUNNEL_MM3_PER_ML,
-                          2, "ml");
-    runnel_flow_add(&flow, job->size_to == RUNNEL_SIZE_HIGH ? "to the high end: "
-                                                            : "not counted, though ");
+    runnel_flow_add(runnel_doc_say(doc, &flow), job->size_to == RUNNEL_SIZE_HIGH
+                                                    ? "to the high end: "
+                                                    : "not counted, though ");
     runnel_flow_add(&flow, "cavities and soak may be ");
     runnel_size_band(&flow, &batch->band, 2);
-    runnel_flow_end(&flow);
+    runnel_doc_figured(doc, "uncertainty", batch->terms.allowance_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                       &flow);
 }
 
-static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+static void add_terms(const runnel_job *job, const runnel_plan_batch *batch, runnel_doc *doc) {
     static const char *const raises[] = {
         [RUNNEL_RAISE_NONE] = "by the steps of the scale",
         [RUNNEL_RAISE_SMALLEST] = "for the smallest batch of the scale",
@@ -67,29 +66,24 @@ static void write_terms(const runnel_job *job, const runnel_plan_batch *batch, F
                  {"reserve", terms->reserve_mm3, ""}};
     runnel_flow flow;
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
-        runnel_figures_line(out, lines[i].label, lines[i].volume_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
-                            lines[i].note);
-    write_allowance(job, batch, out);
-    runnel_figures_number(&flow, out, "needed, all pieces", terms->total_mm3 / RUNNEL_MM3_PER_ML, 2,
-                          "ml");
-    runnel_size_bound(&flow, batch->volume_error_mm3, 2);
-    runnel_flow_end(&flow);
-    runnel_figures_line(out, "over", batch->surplus_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
-                        raises[batch->raise]);
+        runnel_doc_figure(doc, lines[i].label, lines[i].volume_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                          lines[i].note);
+    add_allowance(job, batch, doc);
+    runnel_size_bound(runnel_doc_say(doc, &flow), batch->volume_error_mm3, 2);
+    runnel_doc_figured(doc, "needed, all pieces", terms->total_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                       &flow);
+    runnel_doc_figure(doc, "over", batch->surplus_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                      raises[batch->raise]);
 }
 
-static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FILE *out) {
+static void add_tint(const runnel_job *job, const runnel_plan_batch *batch, runnel_doc *doc) {
     runnel_flow flow;
     if (!(batch->tint > 0)) {
-        runnel_figures_start(&flow, out, "tint");
-        runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT);
-        runnel_flow_add(&flow, "none");
-        runnel_flow_end(&flow);
+        runnel_flow_add(runnel_doc_say(doc, &flow), "none");
+        runnel_doc_figured(doc, "tint", NAN, 0, "g", &flow);
         return;
     }
-    runnel_figures_number(&flow, out, "tint", batch->weighing.tint_g,
-                          runnel_bench_decimals(&job->scale), "g");
-    runnel_bench_plain(&flow, 100 * batch->tint, "% of A + B, on top of them");
+    runnel_bench_plain(runnel_doc_say(doc, &flow), 100 * batch->tint, "% of A + B, on top of them");
     if (batch->weighing.tint_g <= 0)
         runnel_flow_add(&flow, "; less than the scale shows");
     runnel_flow_add(&flow, "; at most ");
@@ -99,15 +93,15 @@ static void write_tint(const runnel_job *job, const runnel_plan_batch *batch, FI
         runnel_flow_add(&flow, job->resin.sure);
         runnel_flow_add(&flow, ")");
     }
-    runnel_flow_end(&flow);
+    runnel_doc_figured(doc, "tint", batch->weighing.tint_g, runnel_bench_decimals(&job->scale), "g",
+                       &flow);
 }
 
-static void write_part(const runnel_job *job, FILE *out, const char *label, double mass_g,
-                       double volume_ml) {
+static void add_part(const runnel_job *job, runnel_doc *doc, const char *label, double mass_g,
+                     double volume_ml) {
     runnel_flow flow;
-    runnel_figures_number(&flow, out, label, mass_g, runnel_bench_decimals(&job->scale), "g");
-    runnel_flow_number(&flow, volume_ml, 2, "ml");
-    runnel_flow_end(&flow);
+    runnel_flow_number(runnel_doc_say(doc, &flow), volume_ml, 2, "ml");
+    runnel_doc_figured(doc, label, mass_g, runnel_bench_decimals(&job->scale), "g", &flow);
 }
 
 static const char *const limits[] = {"it would be too heavy for the resin",
@@ -115,12 +109,10 @@ static const char *const limits[] = {"it would be too heavy for the resin",
                                      "it would be too much for the cup"};
 
 /* How many cups there are, and why. */
-static void write_count(const runnel_plan_batch *batch, FILE *out) {
+static void add_count(const runnel_plan_batch *batch, runnel_doc *doc) {
     runnel_flow flow;
     bool any = false;
-    runnel_figures_start(&flow, out, "cups");
-    runnel_flow_tab(&flow, 14);
-    runnel_flow_format(&flow, "%zu", batch->cup_count);
+    runnel_flow_format(runnel_doc_say(doc, &flow), "%zu", batch->cup_count);
     if (batch->layer_count > 1)
         runnel_flow_format(&flow, ", for %zu layers", batch->layer_count);
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
@@ -130,16 +122,15 @@ static void write_count(const runnel_plan_batch *batch, FILE *out) {
         runnel_flow_add(&flow, limits[i]);
         any = true;
     }
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_FACT, "cups", &flow);
 }
 
-static void write_cup(const runnel_job *job, const runnel_plan *plan, const runnel_plan_cup *cup,
-                      size_t number, FILE *out) {
+static void add_cup(const runnel_job *job, const runnel_plan *plan, const runnel_plan_cup *cup,
+                    size_t number, runnel_doc *doc) {
+    char label[32];
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 14);
-    runnel_flow_format(&flow, "%zu", number);
-    runnel_flow_tab(&flow, 18);
-    runnel_bench_parts(&flow, job, &cup->load.weighing);
+    snprintf(label, sizeof label, "cup %zu", number);
+    runnel_bench_parts(runnel_doc_say(doc, &flow), job, &cup->load.weighing);
     runnel_flow_add(&flow, ", for ");
     runnel_bench_cup_fills(&flow, plan, cup);
     if (cup->layer > 1) {
@@ -150,66 +141,58 @@ static void write_cup(const runnel_job *job, const runnel_plan *plan, const runn
         runnel_flow_add(&flow, "; pouring ");
         runnel_bench_pouring(&flow, cup->load.pour_s, cup->load.pot_share);
     }
-    runnel_flow_end(&flow);
+    runnel_doc_said(doc, RUNNEL_DOC_FACT, label, &flow);
 }
 
-static void write_cups(const runnel_job *job, const runnel_plan *plan,
-                       const runnel_plan_batch *batch, FILE *out) {
+static void add_cups(const runnel_job *job, const runnel_plan *plan, const runnel_plan_batch *batch,
+                     runnel_doc *doc) {
     runnel_flow flow;
     if (batch->cup_count == 1 && !isnan(batch->pour_s)) {
-        runnel_figures_start(&flow, out, "pouring");
-        runnel_flow_tab(&flow, 14);
-        runnel_bench_pouring(&flow, batch->pour_s, batch->cups[0].load.pot_share);
-        runnel_flow_end(&flow);
+        runnel_bench_pouring(runnel_doc_say(doc, &flow), batch->pour_s,
+                             batch->cups[0].load.pot_share);
+        runnel_doc_said(doc, RUNNEL_DOC_FACT, "pouring", &flow);
     }
     if (batch->cup_count < 2)
         return;
-    write_count(batch, out);
+    add_count(batch, doc);
     for (size_t i = 0; i < batch->cup_count; i++)
-        write_cup(job, plan, &batch->cups[i], i + 1, out);
+        add_cup(job, plan, &batch->cups[i], i + 1, doc);
 }
 
-static void write_weighing(const runnel_job *job, const runnel_plan *plan,
-                           const runnel_plan_batch *batch, FILE *out) {
+static void add_weighing(const runnel_job *job, const runnel_plan *plan,
+                         const runnel_plan_batch *batch, runnel_doc *doc) {
     const runnel_weighing *weighing = &batch->weighing;
     runnel_flow flow;
-    write_part(job, out, "part A (resin)", weighing->part_a_g, weighing->part_a_ml);
-    write_part(job, out, "part B (hardener)", weighing->part_b_g, weighing->part_b_ml);
-    write_part(job, out, "A + B", weighing->total_g, weighing->total_ml);
-    write_tint(job, batch, out);
-    runnel_figures_start(&flow, out, "ratio");
-    runnel_flow_tab(&flow, 14);
-    runnel_bench_ratios(&flow, &job->resin.ratio, &plan->mixture);
-    runnel_flow_end(&flow);
-    runnel_figures_line(out, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
-    runnel_figures_line(out, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
-                        "when both readings are off");
-    runnel_figures_start(&flow, out, "pot life");
-    runnel_flow_tab(&flow, 14);
-    runnel_bench_pot_life(&flow, job, batch);
-    runnel_flow_end(&flow);
-    write_cups(job, plan, batch, out);
+    add_part(job, doc, "part A (resin)", weighing->part_a_g, weighing->part_a_ml);
+    add_part(job, doc, "part B (hardener)", weighing->part_b_g, weighing->part_b_ml);
+    add_part(job, doc, "A + B", weighing->total_g, weighing->total_ml);
+    add_tint(job, batch, doc);
+    runnel_bench_ratios(runnel_doc_say(doc, &flow), &job->resin.ratio, &plan->mixture);
+    runnel_doc_said(doc, RUNNEL_DOC_FACT, "ratio", &flow);
+    runnel_doc_figure(doc, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
+    runnel_doc_figure(doc, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
+                      "when both readings are off");
+    runnel_bench_pot_life(runnel_doc_say(doc, &flow), job, batch);
+    runnel_doc_said(doc, RUNNEL_DOC_FACT, "pot life", &flow);
+    add_cups(job, plan, batch, doc);
     if (batch->top_up_mm3 > 0) {
-        runnel_figures_number(&flow, out, "top-up, extra", batch->top_up_mm3 / RUNNEL_MM3_PER_ML, 2,
-                              "ml");
-        runnel_bench_top_up(&flow, job, batch);
-        runnel_flow_end(&flow);
+        runnel_bench_top_up(runnel_doc_say(doc, &flow), job, batch);
+        runnel_doc_figured(doc, "top-up, extra", batch->top_up_mm3 / RUNNEL_MM3_PER_ML, 2, "ml",
+                           &flow);
     }
 }
 
 void runnel_size_batch(const runnel_job *job, const runnel_plan *plan,
-                       const runnel_plan_batch *batch, FILE *out) {
+                       const runnel_plan_batch *batch, runnel_doc *doc) {
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 0);
-    runnel_flow_add(&flow, "Batch ");
+    runnel_flow_add(runnel_doc_say(doc, &flow), "Batch ");
     runnel_flow_add(&flow, batch->colour);
     runnel_flow_add(&flow, ", all pieces counted");
-    runnel_flow_end(&flow);
-    runnel_flow_begin(&flow, out, 2);
-    runnel_bench_fills(&flow, plan, batch->colour);
-    runnel_flow_end(&flow);
-    fputc('\n', out);
-    write_terms(job, batch, out);
-    fputc('\n', out);
-    write_weighing(job, plan, batch, out);
+    runnel_doc_said(doc, RUNNEL_DOC_HEAD, "", &flow);
+    runnel_bench_fills(runnel_doc_say(doc, &flow), plan, batch->colour);
+    runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
+    runnel_doc_add(doc, RUNNEL_DOC_GAP, "", "");
+    add_terms(job, batch, doc);
+    runnel_doc_add(doc, RUNNEL_DOC_GAP, "", "");
+    add_weighing(job, plan, batch, doc);
 }

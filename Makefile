@@ -71,7 +71,10 @@ TEST_LIBS = $(eval TEST_LIBS := $(call modules,--libs $(TEST_MODULES)))$(TEST_LI
 SANITIZE_FLAGS := $(if $(SANITIZE),-fsanitize=$(SANITIZE) -fno-sanitize-recover=all \
 	-fno-omit-frame-pointer)
 DEFINES := -D_POSIX_C_SOURCE=200809L -DRUNNEL_VERSION='"$(VERSION)"'
-COMPILE = $(CC) -std=c11 $(DEFINES) -Iinclude -Isrc $(MODULE_CFLAGS) $(WARNINGS) $(CFLAGS) \
+# What only the objects of the command are compiled with; no part of $(FLAGS_TEXT), as the targets
+# that set it would otherwise change that for all.
+OWN_DEFINES :=
+COMPILE = $(CC) -std=c11 $(DEFINES) $(OWN_DEFINES) -Iinclude -Isrc $(MODULE_CFLAGS) $(WARNINGS) $(CFLAGS) \
 	$(SANITIZE_FLAGS) -MMD -MP
 LINK = $(CC) $(CFLAGS) $(SANITIZE_FLAGS) $(LDFLAGS)
 
@@ -135,8 +138,8 @@ $(BUILD)/obj/%.o: %.c $(BUILD)/flags
 
 # The command in the build tree finds the tables in the source tree; the one that is installed
 # finds them below the prefix. Only the command's own objects know where that is.
-$(BUILD)/obj/src/cli/%.o: DEFINES += -DRUNNEL_DATA_DIR='"$(CURDIR)/data"'
-$(BUILD)/installed/%.o: DEFINES += -DRUNNEL_DATA_DIR='"$(PREFIX)/share/runnel"'
+$(BUILD)/obj/src/cli/%.o: OWN_DEFINES = -DRUNNEL_DATA_DIR='"$(CURDIR)/data"'
+$(BUILD)/installed/%.o: OWN_DEFINES = -DRUNNEL_DATA_DIR='"$(PREFIX)/share/runnel"'
 $(BUILD)/installed/%.o: src/cli/%.c $(BUILD)/flags $(BUILD)/prefix
 	$(call say,CC,$< (to be installed))
 	@mkdir -p $(@D)

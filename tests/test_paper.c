@@ -508,7 +508,7 @@ static runnel_status put_card(const told *of, const runnel_paper *paper, FILE *o
     return runnel_draw_card(&of->job, &of->sheet.plan, &of->look, paper, out);
 }
 static runnel_status put_carving(const told *of, const runnel_paper *paper, FILE *out) {
-    return runnel_draw_carving(&of->job, &of->sheet.plan, &of->look, paper, out);
+    return runnel_draw_size(&of->job, &of->sheet.plan, &of->look, paper, out);
 }
 static runnel_status put_days(const told *of, const runnel_paper *paper, FILE *out) {
     return runnel_draw_timeline(&of->job, &of->sheet.timings, paper, out);

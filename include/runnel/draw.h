@@ -33,10 +33,11 @@ runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,
 runnel_status runnel_draw_upkeep(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                  const runnel_paper *paper, FILE *out);
 
-/** The carving: each piece from above, darker where it is deeper, its deepest and narrowest places,
- * and sections of its cavities as they are poured and as they are levelled. */
-runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan,
-                                  const runnel_look *look, const runnel_paper *paper, FILE *out);
+/** The sizes: all that runnel_write_size_text says, with each piece from above, darker where it is
+ * deeper, its deepest and narrowest places, and sections of its cavities as they are poured and as
+ * they are levelled. */
+runnel_status runnel_draw_size(const runnel_job *job, const runnel_plan *plan,
+                               const runnel_look *look, const runnel_paper *paper, FILE *out);
 
 /** The job sheet: all of a job in its order, with the pictures of its pieces, its days as bars of
  * hands and waits, and the shopping list; warnings first. */

@@ -12,8 +12,8 @@ static const cli_command commands[COMMAND_COUNT] = {
         {"size", "[JOB.yaml]", "how much resin: cavities, batches and each of their terms",
          "Reads a job file (- is the standard input), or takes one cavity from options, and shows "
          "what the cavities hold, what each batch needs, and what goes on the scale. Warnings "
-         "stand first. Drawn, it is the carving: each piece from above, darker where it is deeper, "
-         "and sections of its cavities.",
+         "stand first. Drawn, it also has each piece from above, darker where it is deeper, and "
+         "sections of its cavities.",
          "text json pdf svg png html", OPERAND_JOB},
     [COMMAND_CARD] =
         {"card", "[JOB.yaml]", "the mixing card for the bench",

@@ -41,7 +41,7 @@ static runnel_status write_sized(const void *what, FILE *out) {
 static runnel_status draw_sized(const void *what, FILE *out) {
     const sized *all = what;
     return all->is_card ? runnel_draw_card(&all->job, &all->plan, &all->look, &all->paper, out)
-                        : runnel_draw_carving(&all->job, &all->plan, &all->look, &all->paper, out);
+                        : runnel_draw_size(&all->job, &all->plan, &all->look, &all->paper, out);
 }
 
 static runnel_status write_all(const cli_arguments *arguments, sized *all) {

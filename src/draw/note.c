@@ -342,8 +342,8 @@ runnel_status runnel_draw_upkeep(const runnel_job *job, const runnel_upkeeping *
     return runnel_note_draw(&doc, NULL, paper, out);
 }
 
-runnel_status runnel_draw_carving(const runnel_job *job, const runnel_plan *plan,
-                                  const runnel_look *look, const runnel_paper *paper, FILE *out) {
+runnel_status runnel_draw_size(const runnel_job *job, const runnel_plan *plan,
+                               const runnel_look *look, const runnel_paper *paper, FILE *out) {
     const runnel_gallery gallery = {.job = job, .plan = plan, .look = look};
     runnel_doc doc = {.count = 0};
     runnel_size_doc(job, plan, look, &doc);

@@ -106,7 +106,7 @@ static void add_cavity(sheet_doc *d, const runnel_plan_cavity *cavity) {
     said_under(d);
 }
 
-/* A series of more pieces than that is drawn by runnel_draw_carving alone. */
+/* A series of more pieces than that is drawn by runnel_draw_size alone. */
 static const size_t pictured_pieces = 6;
 
 static void add_carving(sheet_doc *d) {

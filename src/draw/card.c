@@ -423,8 +423,5 @@ runnel_status runnel_draw_card(const runnel_job *job, const runnel_plan *plan,
     if (paper->kind == RUNNEL_PAPER_HTML)
         return write_page(job, plan, look, paper, out);
     runnel_status status = runnel_card_lay(job, plan, look, paper, &leaf);
-    if (!status)
-        status = runnel_canvas_write(leaf.canvas, leaf.title, out);
-    runnel_leaf_clear(&leaf);
-    return status;
+    return status ? status : runnel_leaf_write(&leaf, out);
 }

@@ -41,6 +41,12 @@ void runnel_leaf_clear(runnel_leaf *leaf) {
     *leaf = (runnel_leaf){.canvas = NULL};
 }
 
+runnel_status runnel_leaf_write(runnel_leaf *leaf, FILE *out) {
+    runnel_status status = runnel_canvas_write(leaf->canvas, leaf->title, out);
+    runnel_leaf_clear(leaf);
+    return status;
+}
+
 static void draw_feet(runnel_leaf *leaf, const char *title) {
     runnel_canvas *canvas = leaf->canvas;
     size_t pages = runnel_canvas_pages(canvas);

@@ -28,6 +28,8 @@ runnel_status runnel_leaf_begin(runnel_leaf *leaf, const runnel_paper *paper);
 /** Draws the line at the foot of all pages, and keeps the title. @return the first failure of all
  * that was drawn */
 runnel_status runnel_leaf_close(runnel_leaf *leaf, const char *title);
+/** Writes a closed one, and frees all. @return as runnel_canvas_write */
+runnel_status runnel_leaf_write(runnel_leaf *leaf, FILE *out);
 /** Frees all. */
 void runnel_leaf_clear(runnel_leaf *leaf);
 

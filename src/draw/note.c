@@ -319,10 +319,7 @@ static runnel_status draw_doc(const runnel_doc *doc, const runnel_gallery *galle
     if (paper->kind == RUNNEL_PAPER_HTML)
         return runnel_doc_write_html(doc, gallery ? runnel_gallery_embed : NULL, gallery, out);
     runnel_status status = runnel_note_lay(doc, gallery, paper, &leaf);
-    if (!status)
-        status = runnel_canvas_write(leaf.canvas, leaf.title, out);
-    runnel_leaf_clear(&leaf);
-    return status;
+    return status ? status : runnel_leaf_write(&leaf, out);
 }
 
 runnel_status runnel_note_draw(runnel_doc *doc, const runnel_gallery *gallery,

@@ -345,7 +345,5 @@ void runnel_cure_doc(const runnel_cure_report *report, bool pictured, runnel_doc
 runnel_status runnel_write_cure_text(const runnel_cure_report *report, FILE *out) {
     runnel_doc doc = {.count = 0};
     runnel_cure_doc(report, false, &doc);
-    runnel_status status = runnel_doc_write(&doc, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_doc_write(&doc, out);
 }

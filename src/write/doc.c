@@ -338,10 +338,10 @@ static void write_block(const runnel_doc *doc, size_t index, FILE *out) {
     }
 }
 
-runnel_status runnel_doc_write(const runnel_doc *doc, FILE *out) {
-    if (doc->failed)
-        return RUNNEL_E_NO_MEMORY;
-    for (size_t i = 0; i < doc->count; i++)
+runnel_status runnel_doc_write(runnel_doc *doc, FILE *out) {
+    runnel_status status = doc->failed ? RUNNEL_E_NO_MEMORY : RUNNEL_OK;
+    for (size_t i = 0; i < doc->count && !status; i++)
         write_block(doc, i, out);
-    return runnel_layout_close(out);
+    runnel_doc_clear(doc);
+    return status ? status : runnel_layout_close(out);
 }

@@ -122,7 +122,7 @@ void runnel_doc_begin(runnel_doc *doc, const char *what, const runnel_job *job,
 /** Adds the warnings of a plan. */
 void runnel_doc_warn(runnel_doc *doc, const runnel_plan *plan);
 
-/** Writes it as lines of text. @return RUNNEL_OK; RUNNEL_E_NO_MEMORY; RUNNEL_E_IO */
-runnel_status runnel_doc_write(const runnel_doc *doc, FILE *out);
+/** Writes it as lines of text, and clears it. @return RUNNEL_OK; RUNNEL_E_NO_MEMORY; RUNNEL_E_IO */
+runnel_status runnel_doc_write(runnel_doc *doc, FILE *out);
 
 #endif

@@ -418,7 +418,5 @@ void runnel_sheet_doc(const runnel_job *job, const runnel_sheet *sheet, const ru
 runnel_status runnel_write_sheet_text(const runnel_job *job, const runnel_sheet *sheet, FILE *out) {
     runnel_doc doc = {.count = 0};
     runnel_sheet_doc(job, sheet, NULL, &doc);
-    runnel_status status = runnel_doc_write(&doc, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_doc_write(&doc, out);
 }

@@ -160,7 +160,5 @@ void runnel_size_doc(const runnel_job *job, const runnel_plan *plan, const runne
 runnel_status runnel_write_size_text(const runnel_job *job, const runnel_plan *plan, FILE *out) {
     runnel_doc doc = {.count = 0};
     runnel_size_doc(job, plan, NULL, &doc);
-    runnel_status status = runnel_doc_write(&doc, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_doc_write(&doc, out);
 }

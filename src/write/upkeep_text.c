@@ -227,7 +227,5 @@ runnel_status runnel_write_upkeep_text(const runnel_job *job, const runnel_upkee
                                        FILE *out) {
     runnel_doc doc = {.count = 0};
     runnel_care_note(job, upkeeping, &doc);
-    runnel_status status = runnel_doc_write(&doc, out);
-    runnel_doc_clear(&doc);
-    return status;
+    return runnel_doc_write(&doc, out);
 }

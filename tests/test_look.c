@@ -18,9 +18,9 @@ static runnel_look look;
 
 static void make_look(void) {
     must_plan(RUNNEL_OK);
-    ck_assert_int_eq(
-        runnel_look_make(&job, planning_tables(), block_letters, &problems, &plan, &look),
-        RUNNEL_OK);
+    ck_assert_int_eq(runnel_look_make(&job, planning_tables(), block_letters, &problems, &plan,
+                                      RUNNEL_LOOK_ALL, &look),
+                     RUNNEL_OK);
     ck_assert_uint_eq(look.cavity_count, plan.cavity_count);
     ck_assert_uint_eq(look.piece_count, job.piece_count);
 }
@@ -58,7 +58,7 @@ static double groove_round(double z) {
 static void check_levels(double (*area_of)(double level)) {
     const runnel_look_cavity *cavity = &look.cavities[0];
     ck_assert(cavity->is_known);
-    ck_assert_uint_ge(cavity->level_count, RUNNEL_LOOK_LEVELS - 2);
+    ck_assert_uint_ge(cavity->level_count, RUNNEL_LOOK_STRAIGHT_LEVELS - 1);
     ck_assert(cavity->levels[0].depth_mm == 0);
     for (size_t i = 0; i < cavity->level_count; i++) {
         const runnel_look_level *level = &cavity->levels[i];
@@ -143,7 +143,7 @@ START_TEST(letters_by_the_profile) {
                 ck_assert_double_ge(area, planned->sections[above + 1].area_mm2 * (1 - chords));
             between++;
         }
-        ck_assert_uint_ge(between, RUNNEL_LOOK_LEVELS - 2);
+        ck_assert_uint_ge(between, RUNNEL_LOOK_STRAIGHT_LEVELS - 2);
         runnel_look_clear(&look);
     }
 }
@@ -180,6 +180,23 @@ START_TEST(places) {
 }
 END_TEST
 
+/** The face alone is that of all levels. */
+START_TEST(the_face_alone) {
+    runnel_look face = {.piece_count = 0};
+    add_piece("board", NULL, 300, 200, 30, 1);
+    add_text("HOLM", 30, "v 60 deg", 2.5, "red");
+    make_look();
+    ck_assert_int_eq(runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan,
+                                      RUNNEL_LOOK_FACE, &face),
+                     RUNNEL_OK);
+    ck_assert_uint_eq(face.cavities[0].level_count, 1);
+    ck_near(runnel_contours_area(&face.cavities[0].levels[0].region),
+            runnel_contours_area(&look.cavities[0].levels[0].region), 1e-12);
+    ck_near(face.cavities[0].box.max_x_mm, look.cavities[0].box.max_x_mm, 1e-12);
+    runnel_look_clear(&face);
+}
+END_TEST
+
 /** A border goes around what stands in the middle. */
 START_TEST(around_each_other) {
     add_piece("board", NULL, 300, 200, 30, 1);
@@ -211,7 +228,8 @@ START_TEST(memory_may_run_out) {
         failing count = {.fail_at = n};
         ck_assert_uint_lt(n, 100000);
         start_failing(&count);
-        status = runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan, &look);
+        status = runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan,
+                                  RUNNEL_LOOK_ALL, &look);
         runnel_set_allocator(NULL);
         if (status)
             ck_assert_uint_eq(count.alive, 0);
@@ -249,6 +267,7 @@ static void add_tests(TCase *cases) {
     tcase_add_test(cases, a_groove);
     tcase_add_test(cases, letters_by_the_profile);
     tcase_add_test(cases, places);
+    tcase_add_test(cases, the_face_alone);
     tcase_add_test(cases, around_each_other);
     tcase_add_test(cases, memory_may_run_out);
     tcase_add_test(cases, what_is_left_by_an_offset);

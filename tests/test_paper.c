@@ -65,7 +65,8 @@ static void clear_look(void) {
 
 static void make_all(void) {
     make_plan();
-    ck_assert_int_eq(runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan, &look),
+    ck_assert_int_eq(runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan,
+                                      RUNNEL_LOOK_ALL, &look),
                      RUNNEL_OK);
 }
 
@@ -245,9 +246,9 @@ static void tell(const char *yaml, told *of) {
     status = runnel_sheet_make(&of->job, &of->data, block_letters, &wrong, NULL, &of->sheet);
     ck_assert_msg(!status || status == RUNNEL_NOT_POSSIBLE, "%s",
                   wrong.count ? wrong.items[0].text : "no reason");
-    ck_assert_int_eq(
-        runnel_look_make(&of->job, &of->data, block_letters, NULL, &of->sheet.plan, &of->look),
-        RUNNEL_OK);
+    ck_assert_int_eq(runnel_look_make(&of->job, &of->data, block_letters, NULL, &of->sheet.plan,
+                                      RUNNEL_LOOK_ALL, &of->look),
+                     RUNNEL_OK);
     runnel_problems_clear(&wrong);
 }
 

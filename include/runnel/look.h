@@ -13,9 +13,10 @@
 extern "C" {
 #endif
 
-/** Levels of a cavity at most: the face, and below it ever closer to each other, as a round bottom
- * bends most where it is deepest. */
-#define RUNNEL_LOOK_LEVELS 14
+/** Levels of a cavity at most, from the face down: of straight walls so many as greys can be told
+ * apart, else more, ever closer to each other, as a round bottom bends most where it is deepest. */
+#define RUNNEL_LOOK_LEVELS          14
+#define RUNNEL_LOOK_STRAIGHT_LEVELS 8
 
 /** What of a cavity is at least so deep. */
 typedef struct runnel_look_level {
@@ -49,6 +50,12 @@ typedef struct runnel_look_piece {
                          fits, else one around the other */
 } runnel_look_piece;
 
+/** How much is wanted. */
+typedef enum runnel_look_depth {
+    RUNNEL_LOOK_ALL, /**< all levels and the section */
+    RUNNEL_LOOK_FACE /**< the outlines at the face alone, as for small pictures: much faster */
+} runnel_look_depth;
+
 /** All of a job. Zero-initialised is empty; owned by the caller. */
 typedef struct runnel_look {
     runnel_look_piece *pieces; /**< in the order of the job */
@@ -71,7 +78,7 @@ void runnel_look_clear(runnel_look *look);
  */
 runnel_status runnel_look_make(const runnel_job *job, const runnel_tables *tables,
                                runnel_letter_function letter, runnel_problems *problems,
-                               const runnel_plan *plan, runnel_look *look);
+                               const runnel_plan *plan, runnel_look_depth depth, runnel_look *look);
 
 #ifdef __cplusplus
 }

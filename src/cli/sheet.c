@@ -20,7 +20,7 @@ static runnel_status make(const runnel_job *job, const runnel_tables *tables,
                                    &all->sheet);
     if (is_drawn(all->arguments) && (!status || status == RUNNEL_NOT_POSSIBLE))
         look = runnel_look_make(job, tables, runnel_lettering_set, problems, &all->sheet.plan,
-                                &all->look);
+                                RUNNEL_LOOK_ALL, &all->look);
     return look ? look : status;
 }
 

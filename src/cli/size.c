@@ -64,7 +64,7 @@ static runnel_status make(const cli_arguments *arguments, const runnel_tables *t
         status = runnel_plan_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan);
     if (is_drawn(arguments) && (!status || status == RUNNEL_NOT_POSSIBLE))
         look = runnel_look_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan,
-                                &all->look);
+                                all->is_card ? RUNNEL_LOOK_FACE : RUNNEL_LOOK_ALL, &all->look);
     status = look ? look : status;
     if (status && status != RUNNEL_NOT_POSSIBLE)
         show_problems(&problems, status);

@@ -77,10 +77,15 @@ static runnel_status region_at(const looking *of, double level_mm, runnel_contou
 }
 
 /** Levels from the face down, as long as something is left there. */
-static runnel_status make_levels(const looking *of, runnel_look_cavity *cavity) {
+static runnel_status make_levels(const looking *of, runnel_look_depth depth,
+                                 runnel_look_cavity *cavity) {
     const double deepest_mm = of->planned->figures.deepest_mm;
-    for (size_t i = 0; i < RUNNEL_LOOK_LEVELS; i++) {
-        const double share = sin(0.5 * pi * (double)i / (RUNNEL_LOOK_LEVELS - 1));
+    const bool straight = of->job->cut.cutter.kind != RUNNEL_CUTTER_ROUND_NOSE;
+    const size_t all = straight ? RUNNEL_LOOK_STRAIGHT_LEVELS : RUNNEL_LOOK_LEVELS;
+    const size_t count = depth == RUNNEL_LOOK_FACE ? 1 : all;
+    for (size_t i = 0; i < count; i++) {
+        const double part = (double)i / (double)(all - 1);
+        const double share = straight ? part : sin(0.5 * pi * part);
         runnel_look_level *level = &cavity->levels[cavity->level_count];
         level->depth_mm = deepest_mm * fmin(share, last_share);
         runnel_status status = region_at(of, level->depth_mm, &level->region);
@@ -288,7 +293,8 @@ static runnel_status contours_of(const runnel_making *making, const runnel_job_c
 }
 
 static runnel_status look_at(const runnel_making *making, const runnel_job_cavity *cavity,
-                             const runnel_plan_cavity *planned, runnel_look_cavity *seen) {
+                             const runnel_plan_cavity *planned, runnel_look_depth depth,
+                             runnel_look_cavity *seen) {
     looking of = {.job = cavity, .planned = planned};
     runnel_source_shape source = {0};
     if (planned->measured || !(planned->figures.volume_mm3 > 0))
@@ -298,7 +304,7 @@ static runnel_status look_at(const runnel_making *making, const runnel_job_cavit
     if (!status)
         status = contours_of(making, cavity, &source, &of.contours);
     if (!status)
-        status = make_levels(&of, seen);
+        status = make_levels(&of, depth, seen);
     if (!status && seen->level_count) {
         seen->is_known = true;
         seen->box = runnel_contours_box(&seen->levels[0].region);
@@ -310,7 +316,7 @@ static runnel_status look_at(const runnel_making *making, const runnel_job_cavit
 }
 
 static runnel_status look_at_all(const runnel_making *making, const runnel_plan *plan,
-                                 runnel_look *look) {
+                                 runnel_look_depth depth, runnel_look *look) {
     const runnel_job *job = making->job;
     size_t index = 0;
     runnel_status status = RUNNEL_OK;
@@ -318,7 +324,7 @@ static runnel_status look_at_all(const runnel_making *making, const runnel_plan 
         const runnel_job_piece *piece = &job->pieces[p];
         look->pieces[p] = (runnel_look_piece){.first = index, .count = piece->cavity_count};
         for (size_t c = 0; c < piece->cavity_count && !status; c++, index++)
-            status = look_at(making, &piece->cavities[c], &plan->cavities[index],
+            status = look_at(making, &piece->cavities[c], &plan->cavities[index], depth,
                              &look->cavities[index]);
         if (!status)
             place(piece, look->cavities + look->pieces[p].first, &look->pieces[p]);
@@ -328,7 +334,8 @@ static runnel_status look_at_all(const runnel_making *making, const runnel_plan 
 
 runnel_status runnel_look_make(const runnel_job *job, const runnel_tables *tables,
                                runnel_letter_function letter, runnel_problems *problems,
-                               const runnel_plan *plan, runnel_look *look) {
+                               const runnel_plan *plan, runnel_look_depth depth,
+                               runnel_look *look) {
     runnel_job coarse = *job;
     coarse.flatten_mm = fmax(job->flatten_mm, chord_mm);
     const runnel_making making = {
@@ -340,7 +347,7 @@ runnel_status runnel_look_make(const runnel_job *job, const runnel_tables *table
     if (!made.pieces || !made.cavities)
         made.cavity_count = 0;
     else
-        status = look_at_all(&making, plan, &made);
+        status = look_at_all(&making, plan, depth, &made);
     if (status) {
         runnel_look_clear(&made);
         return status;

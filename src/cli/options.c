@@ -24,9 +24,8 @@ static const cli_command commands[COMMAND_COUNT] = {
         {"sheet", "[JOB.yaml]", "the whole job on one sheet, from the sealer to the oil",
          "Reads what size reads and shows each step with its figures: carving, sealer, what goes "
          "on the scale, levelling, oil and wax, the days where the job names a first or a last "
-         "one, "
-         "and the shopping list, with all warnings first and all cautions last. The other commands "
-         "tell more of each step.",
+         "one, and the shopping list, with all warnings first and all cautions last. The other "
+         "commands tell more of each step.",
          "text json pdf svg png html", OPERAND_JOB},
     [COMMAND_SEAL] =
         {"seal", "[JOB.yaml]", "sealer for the carved walls: how much, coats, times and order",
@@ -97,8 +96,7 @@ static const cli_command commands[COMMAND_COUNT] = {
          "and warm, or the log of a temperature logger, and shows when the moments come that the "
          "resin's sheet states for one temperature. Below the resin's lowest temperature the "
          "answer is no. With the humidity it also shows dew and the moisture of the wood. Drawn, "
-         "it "
-         "has the curves of conversion and temperature in the cup and in the layer.",
+         "it has the curves of conversion and temperature in the cup and in the layer.",
          "text json pdf svg png html", OPERAND_SETTINGS},
     [COMMAND_LIST] =
         {"list", "resins|cutters|woods|oils|upkeep|work|fonts",

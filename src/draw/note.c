@@ -102,9 +102,8 @@ static size_t columns_of(const runnel_doc_block *block) {
 /* The widest cell of a column, in all rows of the table that a row is in. */
 static double widest_in(runnel_leaf *leaf, const runnel_doc *doc, size_t index, size_t column) {
     double widest_mm = 0;
-    while (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW)
-        index--;
-    for (; index < doc->count && doc->blocks[index].kind == RUNNEL_DOC_ROW; index++) {
+    for (index = runnel_doc_heads(doc, index);
+         index < doc->count && doc->blocks[index].kind == RUNNEL_DOC_ROW; index++) {
         char cell[RUNNEL_DOC_CELL];
         if (runnel_doc_cell(&doc->blocks[index], column, cell))
             widest_mm =
@@ -131,15 +130,10 @@ static bool set_columns(runnel_leaf *leaf, const runnel_doc *doc, size_t index, 
     return fits;
 }
 
-static const runnel_doc_block *heads_of(const runnel_doc *doc, size_t index) {
-    while (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW)
-        index--;
-    return &doc->blocks[index];
-}
-
 /* A row where there is no room for columns: each cell behind the head of its column. */
 static void draw_listed(runnel_leaf *leaf, const runnel_doc *doc, size_t index) {
-    const runnel_doc_block *block = &doc->blocks[index], *heads = heads_of(doc, index);
+    const runnel_doc_block *block = &doc->blocks[index],
+                           *heads = &doc->blocks[runnel_doc_heads(doc, index)];
     char cell[RUNNEL_DOC_CELL], head[RUNNEL_DOC_CELL];
     bool any = false;
     runnel_flow flow;
@@ -164,7 +158,7 @@ static void draw_listed(runnel_leaf *leaf, const runnel_doc *doc, size_t index) 
 
 static void draw_row(runnel_leaf *leaf, const runnel_doc *doc, size_t index) {
     const runnel_doc_block *block = &doc->blocks[index];
-    const bool is_head = block == heads_of(doc, index);
+    const bool is_head = index == runnel_doc_heads(doc, index);
     double width_mm[RUNNEL_DOC_COLUMNS] = {0}, high_mm = 0, x_mm = leaf->left_mm;
     char cell[RUNNEL_DOC_CELL];
     if (!set_columns(leaf, doc, index, columns_of(block), width_mm)) {

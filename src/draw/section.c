@@ -56,7 +56,8 @@ static bool walls_at(const runnel_look_cavity *cavity, double depth_mm, double *
     return false;
 }
 
-double runnel_section_width(const runnel_look_cavity *cavity, double depth_mm) {
+/* How wide it is at a depth; 0 below its deepest place. */
+static double width_at(const runnel_look_cavity *cavity, double depth_mm) {
     double from_mm, to_mm;
     return walls_at(cavity, depth_mm, &from_mm, &to_mm) ? to_mm - from_mm : 0;
 }
@@ -189,7 +190,7 @@ static void draw_labels(const panel *p, double x_mm, double width_mm, double top
                            .line_from_mm = x_of(p, p->to_mm)};
     const runnel_cavity *figures = &p->of->planned->figures;
     char text[120], digits[64];
-    double wide_mm = runnel_section_width(p->of->cavity, p->face_mm);
+    double wide_mm = width_at(p->of->cavity, p->face_mm);
     runnel_number_text(p->of->crown_mm, 2, digits, sizeof digits);
     snprintf(text, sizeof text, "crown, %s" RUNNEL_STICK "mm", digits);
     if (!p->levelled && p->of->crown_mm > 0)

@@ -25,7 +25,4 @@ double runnel_section_height(const runnel_section_of *of, double width_mm);
 void runnel_section_draw(runnel_canvas *canvas, const runnel_section_of *of,
                          const runnel_ink_box *room);
 
-/** How wide the stroke is at a depth, mm; 0 below its deepest place. */
-double runnel_section_width(const runnel_look_cavity *cavity, double depth_mm);
-
 #endif

@@ -20,6 +20,16 @@ static const double highest_mm = 95;
 
 /* ---- Fitting --------------------------------------------------------------------------------- */
 
+/* Nothing is enlarged more than that. */
+static const double largest_times = 4;
+
+/* How a part of the plan, mm, is put on paper. */
+typedef struct view {
+    double left_mm, top_mm;    /* of the page: where the box begins */
+    double min_x_mm, max_y_mm; /* of the box's upper left */
+    double scale;              /* mm of paper a mm */
+} view;
+
 static double width_of(const runnel_box *box) {
     return box->max_x_mm - box->min_x_mm;
 }
@@ -32,22 +42,23 @@ static bool is_empty(const runnel_box *box) {
     return !(width_of(box) > 0) || !(height_of(box) > 0);
 }
 
-runnel_view runnel_view_fit(const runnel_box *box, const runnel_ink_box *room) {
-    double scale = fmin(fmin(room->width_mm / width_of(box), room->height_mm / height_of(box)),
-                        RUNNEL_VIEW_LARGEST);
-    return (runnel_view){.left_mm = room->x_mm + 0.5 * (room->width_mm - scale * width_of(box)),
-                         .top_mm = room->y_mm + 0.5 * (room->height_mm - scale * height_of(box)),
-                         .min_x_mm = box->min_x_mm,
-                         .max_y_mm = box->max_y_mm,
-                         .scale = scale};
+/* Fits a box into a room, in its middle. */
+static view fit(const runnel_box *box, const runnel_ink_box *room) {
+    double scale =
+        fmin(fmin(room->width_mm / width_of(box), room->height_mm / height_of(box)), largest_times);
+    return (view){.left_mm = room->x_mm + 0.5 * (room->width_mm - scale * width_of(box)),
+                  .top_mm = room->y_mm + 0.5 * (room->height_mm - scale * height_of(box)),
+                  .min_x_mm = box->min_x_mm,
+                  .max_y_mm = box->max_y_mm,
+                  .scale = scale};
 }
 
-static double x_on(const runnel_view *view, double x_mm) {
-    return view->left_mm + (x_mm - view->min_x_mm) * view->scale;
+static double x_on(const view *on, double x_mm) {
+    return on->left_mm + (x_mm - on->min_x_mm) * on->scale;
 }
 
-static double y_on(const runnel_view *view, double y_mm) {
-    return view->top_mm + (view->max_y_mm - y_mm) * view->scale;
+static double y_on(const view *on, double y_mm) {
+    return on->top_mm + (on->max_y_mm - y_mm) * on->scale;
 }
 
 /* ---- Regions --------------------------------------------------------------------------------- */
@@ -58,11 +69,10 @@ typedef struct outline {
     size_t *starts, count, points;
 } outline;
 
-static void add_ring(outline *to, const runnel_view *view, const runnel_point *points,
-                     size_t count) {
+static void add_ring(outline *to, const view *on, const runnel_point *points, size_t count) {
     const size_t first = to->points;
     for (size_t i = 0; i < count; i++) {
-        double x = x_on(view, points[i].x_mm), y = y_on(view, points[i].y_mm);
+        double x = x_on(on, points[i].x_mm), y = y_on(on, points[i].y_mm);
         const size_t last = to->points - 1;
         if (to->points > first && hypot(x - to->x_mm[last], y - to->y_mm[last]) < same_mm)
             continue;
@@ -75,8 +85,9 @@ static void add_ring(outline *to, const runnel_view *view, const runnel_point *p
         to->starts[++to->count] = to->points;
 }
 
-void runnel_view_region(runnel_canvas *canvas, const runnel_view *view,
-                        const runnel_contours *region, double grey, double thick_mm) {
+/* A region, filled in a grey; with a thickness above 0 its edge as well. */
+static void draw_region(runnel_canvas *canvas, const view *on, const runnel_contours *region,
+                        double grey, double thick_mm) {
     outline all = {.x_mm = runnel_zeroed(region->point_count + 1, sizeof *all.x_mm),
                    .y_mm = runnel_zeroed(region->point_count + 1, sizeof *all.y_mm),
                    .starts = runnel_zeroed(region->count + 1, sizeof *all.starts)};
@@ -84,7 +95,7 @@ void runnel_view_region(runnel_canvas *canvas, const runnel_view *view,
         runnel_canvas_fail(canvas, RUNNEL_E_NO_MEMORY);
     } else {
         for (size_t i = 0; i < region->count; i++)
-            add_ring(&all, view, region->points + region->items[i].first, region->items[i].count);
+            add_ring(&all, on, region->points + region->items[i].first, region->items[i].count);
         runnel_canvas_polygons(
             canvas, &(runnel_canvas_shape){all.x_mm, all.y_mm, all.starts, all.count, false, true},
             grey, thick_mm);
@@ -95,13 +106,12 @@ void runnel_view_region(runnel_canvas *canvas, const runnel_view *view,
 }
 
 /* The piece itself; where its size is not told, nothing. */
-static void draw_edge(runnel_canvas *canvas, const runnel_view *view,
-                      const runnel_look_piece *piece) {
+static void draw_edge(runnel_canvas *canvas, const view *on, const runnel_look_piece *piece) {
     if (piece->length_mm > 0)
         runnel_canvas_box(canvas,
-                          &(runnel_ink_box){x_on(view, 0), y_on(view, piece->width_mm),
-                                            piece->length_mm * view->scale,
-                                            piece->width_mm * view->scale},
+                          &(runnel_ink_box){x_on(on, 0), y_on(on, piece->width_mm),
+                                            piece->length_mm * on->scale,
+                                            piece->width_mm * on->scale},
                           1, RUNNEL_LEAF_HAIR);
 }
 
@@ -260,28 +270,27 @@ static void draw_label(runnel_canvas *canvas, labels *all, size_t number, double
 
 /* Where the marks of a cavity go on paper. Where all is as deep, that of the deepest place keeps
  * away from the other one, along the stroke. */
-static void places_of(const runnel_look_cavity *cavity, const runnel_view *view, double *x,
-                      double *y) {
+static void places_of(const runnel_look_cavity *cavity, const view *on, double *x, double *y) {
     const double apart_mm = 3.2;
     const runnel_point deepest = cavity->is_even ? cavity->section_at : cavity->deepest_at;
-    x[MARK_DEEPEST] = x_on(view, deepest.x_mm);
-    y[MARK_DEEPEST] = y_on(view, deepest.y_mm);
-    x[MARK_NARROWEST] = x_on(view, cavity->narrowest_at.x_mm);
-    y[MARK_NARROWEST] = y_on(view, cavity->narrowest_at.y_mm);
+    x[MARK_DEEPEST] = x_on(on, deepest.x_mm);
+    y[MARK_DEEPEST] = y_on(on, deepest.y_mm);
+    x[MARK_NARROWEST] = x_on(on, cavity->narrowest_at.x_mm);
+    y[MARK_NARROWEST] = y_on(on, cavity->narrowest_at.y_mm);
     if (cavity->is_even && hypot(x[0] - x[1], y[0] - y[1]) < apart_mm) {
         x[MARK_DEEPEST] = x[MARK_NARROWEST] - apart_mm * cavity->along.y_mm;
         y[MARK_DEEPEST] = y[MARK_NARROWEST] - apart_mm * cavity->along.x_mm;
     }
 }
 
-static void draw_marks(runnel_canvas *canvas, const runnel_look *look, const runnel_view *view,
+static void draw_marks(runnel_canvas *canvas, const runnel_look *look, const view *on,
                        const runnel_look_piece *piece, const runnel_ink_box *room) {
     labels all = {.room = *room};
     for (int pass = 0; pass < 2; pass++) /* numbers keep clear of all marks */
         for (size_t i = 0; i < piece->count; i++) {
             const runnel_look_cavity *cavity = &look->cavities[piece->first + i];
             double x[2], y[2];
-            places_of(cavity, view, x, y);
+            places_of(cavity, on, x, y);
             for (int k = 0; k < 2 && cavity->is_known; k++) {
                 if (pass)
                     draw_label(canvas, &all, i + 1, x[k], y[k]);
@@ -312,7 +321,7 @@ static const double rim_mm = 3;
 double runnel_view_plan_height(const runnel_look_piece *piece, double width_mm) {
     if (is_empty(&piece->box))
         return 0;
-    double scale = fmin((width_mm - 2 * rim_mm) / width_of(&piece->box), RUNNEL_VIEW_LARGEST);
+    double scale = fmin((width_mm - 2 * rim_mm) / width_of(&piece->box), largest_times);
     return fmin(scale * height_of(&piece->box), highest_mm) + 2 * rim_mm + gap_mm + bars_mm +
            key_mm;
 }
@@ -326,19 +335,19 @@ void runnel_view_plan(runnel_canvas *canvas, const runnel_look *look, const runn
     const runnel_ink_box upper = {room->x_mm, room->y_mm, room->width_mm, room->height_mm - low_mm};
     const runnel_ink_box inner = {upper.x_mm + rim_mm, upper.y_mm + rim_mm,
                                   upper.width_mm - 2 * rim_mm, upper.height_mm - 2 * rim_mm};
-    const runnel_view view = runnel_view_fit(&of->box, &inner);
+    const view on = fit(&of->box, &inner);
     const double deepest_mm = deepest_of(look, plan, piece);
-    draw_edge(canvas, &view, of);
+    draw_edge(canvas, &on, of);
     for (size_t i = of->first; i < of->first + of->count; i++) {
         const runnel_look_cavity *cavity = &look->cavities[i];
         for (size_t k = 0; k < cavity->level_count; k++)
-            runnel_view_region(canvas, &view, &cavity->levels[k].region,
-                               grey_of(cavity->levels[k].depth_mm, deepest_mm), k ? 0 : hair_mm);
+            draw_region(canvas, &on, &cavity->levels[k].region,
+                        grey_of(cavity->levels[k].depth_mm, deepest_mm), k ? 0 : hair_mm);
     }
-    draw_marks(canvas, look, &view, of, &upper);
+    draw_marks(canvas, look, &on, of, &upper);
     double y_mm = room->y_mm + room->height_mm - low_mm + gap_mm;
     double greys_mm = fmin(0.4 * room->width_mm, 60);
-    runnel_view_scale_bars(canvas, room->x_mm, y_mm, 0.5 * room->width_mm, view.scale);
+    runnel_view_scale_bars(canvas, room->x_mm, y_mm, 0.5 * room->width_mm, on.scale);
     draw_greys(canvas, deepest_mm,
                &(runnel_ink_box){room->x_mm + room->width_mm - greys_mm - 0.5 * RUNNEL_LEAF_HAIR,
                                  y_mm, greys_mm, bars_mm});
@@ -402,17 +411,16 @@ static void draw_colour_piece(runnel_canvas *canvas, const runnel_look *look,
                               const runnel_plan *plan, size_t piece, const char *colour,
                               const runnel_ink_box *room) {
     const runnel_look_piece *of = &look->pieces[piece];
-    runnel_view view =
-        runnel_view_fit(&of->box, &(runnel_ink_box){room->x_mm, room->y_mm, room->width_mm,
-                                                    room->height_mm - line_mm - 2});
-    view.left_mm = room->x_mm + hair_mm; /* over its name */
-    draw_edge(canvas, &view, of);
+    view on = fit(&of->box, &(runnel_ink_box){room->x_mm, room->y_mm, room->width_mm,
+                                              room->height_mm - line_mm - 2});
+    on.left_mm = room->x_mm + hair_mm; /* over its name */
+    draw_edge(canvas, &on, of);
     for (int dark = 0; dark < 2; dark++) /* the dark ones over the others */
         for (size_t i = of->first; i < of->first + of->count; i++)
             if (look->cavities[i].is_known &&
                 (strcmp(plan->cavities[i].colour, colour) == 0) == (dark != 0))
-                runnel_view_region(canvas, &view, &look->cavities[i].levels[0].region, dark ? 0 : 1,
-                                   hair_mm);
+                draw_region(canvas, &on, &look->cavities[i].levels[0].region, dark ? 0 : 1,
+                            hair_mm);
     runnel_canvas_text_in(canvas, RUNNEL_TYPE_SMALL, room->x_mm,
                           room->y_mm + room->height_mm - line_mm - 1, room->width_mm,
                           plan->cavities[of->first].piece);

@@ -8,23 +8,6 @@
 #include "draw/canvas.h"
 #include "runnel/look.h"
 
-/** How a part of the plan, mm, is put on paper. */
-typedef struct runnel_view {
-    double left_mm, top_mm;    /**< of the page: where the box begins */
-    double min_x_mm, max_y_mm; /**< of the box's upper left */
-    double scale;              /**< mm of paper a mm */
-} runnel_view;
-
-/** Fits a box into a room, in its middle; enlarged at most RUNNEL_VIEW_LARGEST times. */
-runnel_view runnel_view_fit(const runnel_box *box, const runnel_ink_box *room);
-
-/** Nothing is enlarged more than that. */
-#define RUNNEL_VIEW_LARGEST 4.0
-
-/** A region, filled in a grey; with `thick_mm` above 0 its edge as well. */
-void runnel_view_region(runnel_canvas *canvas, const runnel_view *view,
-                        const runnel_contours *region, double grey, double thick_mm);
-
 /** A bar of mm and one of inches, as long as is round and goes into the width. @return height */
 double runnel_view_scale_bars(runnel_canvas *canvas, double x_mm, double y_mm, double width_mm,
                               double scale);

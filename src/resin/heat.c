@@ -33,6 +33,14 @@ void runnel_heat_curve_clear(runnel_heat_curve *curve) {
     *curve = (runnel_heat_curve){NULL, 0, 0};
 }
 
+runnel_status runnel_heat_hand_over(runnel_status status, runnel_heat_curve *made,
+                                    runnel_heat_curve *curve) {
+    runnel_heat_curve_clear(status ? made : curve);
+    if (!status)
+        *curve = *made;
+    return status;
+}
+
 bool runnel_heat_note(runnel_heat_trace *trace, double time_s, double conversion, double degc) {
     const double conversion_step = 0.01, degc_step = 1;
     runnel_heat_curve *curve = trace->curve;
@@ -252,14 +260,7 @@ runnel_status runnel_heat_in_cup(const runnel_heat_cup *cup, double for_s, runne
 runnel_status runnel_heat_cup_curve(const runnel_heat_cup *cup, double for_s, runnel_heat_run *run,
                                     runnel_heat_curve *curve) {
     runnel_heat_curve made = {NULL, 0, 0};
-    runnel_status status = run_cup(cup, for_s, &made, run);
-    if (status) {
-        runnel_heat_curve_clear(&made);
-        return status;
-    }
-    runnel_heat_curve_clear(curve);
-    *curve = made;
-    return RUNNEL_OK;
+    return runnel_heat_hand_over(run_cup(cup, for_s, &made, run), &made, curve);
 }
 
 /* ---- The largest cup, and a law for a stated one ------------------------------------------- */

@@ -276,14 +276,7 @@ runnel_status runnel_heat_in_layer(const runnel_heat_layer *layer, double for_s,
 runnel_status runnel_heat_layer_curve(const runnel_heat_layer *layer, double for_s,
                                       runnel_heat_run *run, runnel_heat_curve *curve) {
     runnel_heat_curve made = {NULL, 0, 0};
-    runnel_status status = run_layer(layer, for_s, &made, run);
-    if (status) {
-        runnel_heat_curve_clear(&made);
-        return status;
-    }
-    runnel_heat_curve_clear(curve);
-    *curve = made;
-    return RUNNEL_OK;
+    return runnel_heat_hand_over(run_layer(layer, for_s, &made, run), &made, curve);
 }
 
 static runnel_status layer_peak(const void *what, double depth_mm, double *degc) {

@@ -38,4 +38,8 @@ typedef struct runnel_heat_trace {
  * when memory ran out, which is noted */
 bool runnel_heat_note(runnel_heat_trace *trace, double time_s, double conversion, double degc);
 
+/** Ends a run with a curve: hands it over, or frees it when the run failed. @return status */
+runnel_status runnel_heat_hand_over(runnel_status status, runnel_heat_curve *made,
+                                    runnel_heat_curve *curve);
+
 #endif

@@ -193,28 +193,20 @@ static void write_notes(const runnel_cure_report *report, runnel_doc *doc) {
                    "An estimate: where the resin's sheet says more, it holds.");
 }
 
-static void add_figure(runnel_doc *doc, const char *label, double value, int decimals,
-                       const char *unit, const char *note) {
-    runnel_flow flow;
-    runnel_flow_number(runnel_doc_say(doc, &flow), value, decimals, unit);
-    runnel_flow_add(&flow, *note ? ", " : "");
-    runnel_flow_add(&flow, note);
-    runnel_doc_said(doc, RUNNEL_DOC_ENTRY, label, &flow);
-}
-
 static void write_damp(const runnel_cure_report *report, runnel_doc *doc) {
     const runnel_damp *damp = &report->damp;
     if (!report->has_damp)
         return;
     runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Damp");
-    add_figure(doc, "air", report->air_degc, 1, DEGC, "");
-    add_figure(doc, "its humidity", 100 * report->humidity, 0, "%",
-               report->job->humidity < 0 ? "the most that was logged after the pour" : "");
-    add_figure(doc, "dew point", damp->dew_degc, 1, DEGC, "");
-    add_figure(doc, "board above it", damp->gap_k, 1, "K",
-               damp->is_near_dew ? "TOO NEAR: water falls on the face, and resin blushes" : "");
-    add_figure(doc, "board at least", damp->least_board_degc, 1, DEGC, "");
-    add_figure(doc, "wood comes to", damp->moisture_percent, 1, "%", "moisture in this air");
+    runnel_doc_figure(doc, "air", report->air_degc, 1, DEGC, "");
+    runnel_doc_figure(doc, "its humidity", 100 * report->humidity, 0, "%",
+                      report->job->humidity < 0 ? "the most that was logged after the pour" : "");
+    runnel_doc_figure(doc, "dew point", damp->dew_degc, 1, DEGC, "");
+    runnel_doc_figure(doc, "board above it", damp->gap_k, 1, "K",
+                      damp->is_near_dew ? "TOO NEAR: water falls on the face, and resin blushes"
+                                        : "");
+    runnel_doc_figure(doc, "board at least", damp->least_board_degc, 1, DEGC, "");
+    runnel_doc_figure(doc, "wood comes to", damp->moisture_percent, 1, "%", "moisture in this air");
     if (damp->is_humid)
         runnel_doc_add(doc, RUNNEL_DOC_INNER, "",
                        "TOO HUMID: above 80 % a waxy film may form. Wash it off with "

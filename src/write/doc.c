@@ -63,6 +63,12 @@ bool runnel_doc_cell(const runnel_doc_block *block, size_t column, char *cell) {
     return at != NULL;
 }
 
+size_t runnel_doc_heads(const runnel_doc *doc, size_t index) {
+    while (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW)
+        index--;
+    return index;
+}
+
 void runnel_row_text(runnel_doc_row *row, const char *text) {
     if (row->count == RUNNEL_DOC_COLUMNS)
         return;
@@ -231,9 +237,8 @@ static void write_step(const runnel_doc *doc, size_t index, FILE *out) {
 /* The widest cell of a column, in all rows of the table that a row is in. */
 static size_t column_width(const runnel_doc *doc, size_t index, size_t column) {
     size_t widest = 0;
-    while (index && doc->blocks[index - 1].kind == RUNNEL_DOC_ROW)
-        index--;
-    for (; index < doc->count && doc->blocks[index].kind == RUNNEL_DOC_ROW; index++) {
+    for (index = runnel_doc_heads(doc, index);
+         index < doc->count && doc->blocks[index].kind == RUNNEL_DOC_ROW; index++) {
         char cell[RUNNEL_DOC_CELL];
         if (runnel_doc_cell(&doc->blocks[index], column, cell) &&
             runnel_layout_width(cell) > widest)

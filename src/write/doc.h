@@ -98,6 +98,10 @@ typedef struct runnel_doc_row {
     size_t count;
 } runnel_doc_row;
 
+/** The first row of the table that a row is in, which holds the heads: its place among the blocks.
+ */
+size_t runnel_doc_heads(const runnel_doc *doc, size_t index);
+
 /** Adds a cell, of text or of a number with its unit; what is NAN is an empty one. */
 void runnel_row_text(runnel_doc_row *row, const char *text);
 void runnel_row_number(runnel_doc_row *row, double value, int decimals, const char *unit);

@@ -110,7 +110,7 @@ static void write_labelled(const char *tag, const char *before, const runnel_doc
  * row. */
 static void write_row(const runnel_doc *doc, size_t index, FILE *out) {
     const runnel_doc_block *block = &doc->blocks[index];
-    bool is_first = !index || doc->blocks[index - 1].kind != RUNNEL_DOC_ROW;
+    bool is_first = index == runnel_doc_heads(doc, index);
     bool is_last = index + 1 == doc->count || doc->blocks[index + 1].kind != RUNNEL_DOC_ROW;
     char cell[RUNNEL_DOC_CELL];
     fputs(is_first ? "<thead><tr>" : "<tr>", out);

@@ -111,17 +111,14 @@ def need(value, decimals, unit):
         wanted.append(f'{value:.{decimals}f}{unit}')
 
 
-def day(stamp):
-    when = datetime.datetime.fromisoformat(stamp)
-    wanted.append(f'{when:%a}{when.day}{when:%b},{when:%H:%M}')
-
-
 def days(jobs):
     for job in jobs:
+        whose = job['job'].replace(' ', '') + ':' if len(jobs) > 1 else ''
         for step in job['steps']:
-            wanted.append(''.join(step['text'].split()))
-            day(step['start'])
-            day(step['end'])
+            start, end = (datetime.datetime.fromisoformat(step[key]) for key in ('start', 'end'))
+            words = ''.join(step['text'].split())
+            wanted.append(f'{start:%A},{start.day}{start:%B%Y}')
+            wanted.append(f'{start:%H:%M}-{end:%H:%M}{whose}{words}')
         for key in ('wrap', 'ships'):
             when = datetime.datetime.fromisoformat(job[key])
             wanted.append(f'{when:%A},{when.day}{when:%B%Y},{when:%H:%M}')
@@ -240,6 +237,8 @@ for example in house-sign walnut-badge mill-bakery; do
     done
 done
 holds_page "timeline" timeline share/examples/house-sign.yaml
+holds_page "timeline of two jobs" timeline tests/cli/timeline/several.d/first.yaml \
+    tests/cli/timeline/several.d/second.yaml
 holds_page "cure" cure --temperature '18 C' --humidity '70 %'
 for example in ash-tray house-sign mill-bakery; do
     set -- upkeep "share/examples/$example.yaml" --delivered 2027-01-18

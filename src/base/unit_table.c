@@ -2,6 +2,7 @@
 #include "base/unit_table.h"
 
 #include "base/suggest.h"
+#include "base/utf8.h"
 
 #include <string.h>
 
@@ -199,14 +200,8 @@ static const runnel_dimension_words words[RUNNEL_DIMENSION_COUNT] = {
     [RUNNEL_VOLUME] = {"a volume", "ml, L, cm3, in3, US fl oz or imperial fl oz", "250 ml", "mm3"},
     [RUNNEL_MASS] = {"a mass", "g, kg, oz weight or lb", "250 g", "g"},
     [RUNNEL_TIME] = {"a time", "s, min, h, days or weeks", "1 h 30 min", "s"},
-    [RUNNEL_TEMPERATURE] = {"a temperature",
-                            "\xC2\xB0"
-                            "C or \xC2\xB0"
-                            "F",
-                            "20 \xC2\xB0"
-                            "C",
-                            "\xC2\xB0"
-                            "C"},
+    [RUNNEL_TEMPERATURE] = {"a temperature", RUNNEL_DEGC " or " RUNNEL_DEGF, "20 " RUNNEL_DEGC,
+                            RUNNEL_DEGC},
     [RUNNEL_ANGLE] = {"an angle", "deg", "60 deg", "deg"},
     [RUNNEL_FRACTION] = {"a percentage", "%", "5 %", ""},
     [RUNNEL_DENSITY] = {"a density", "g/ml, g/cm3, kg/L, kg/m3 or lb/US gal", "1.1 g/ml", "g/ml"},

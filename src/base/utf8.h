@@ -8,6 +8,10 @@
 #include <stddef.h>
 #include <stdint.h>
 
+/** Degrees Celsius and Fahrenheit, as people read them. */
+#define RUNNEL_DEGC "\302\260C"
+#define RUNNEL_DEGF "\302\260F"
+
 /**
  * The character at the start of `text`, a string closed with a zero.
  *

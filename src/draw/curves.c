@@ -2,6 +2,7 @@
 #include "draw/curves.h"
 
 #include "base/memory.h"
+#include "base/utf8.h"
 #include "draw/leaf.h"
 #include "runnel/units.h"
 
@@ -92,9 +93,7 @@ static void draw_scales(const plot *p) {
     }
     double step = round_step(p->high_degc - p->low_degc, 5);
     for (double degc = p->low_degc; degc <= p->high_degc + 0.01 * step; degc += step) {
-        snprintf(text, sizeof text,
-                 "%s" RUNNEL_STICK "\xC2\xB0"
-                 "C",
+        snprintf(text, sizeof text, "%s" RUNNEL_STICK RUNNEL_DEGC,
                  runnel_number_text(degc, 0, digits, sizeof digits));
         tick(p, y_of(p, share_of(p, degc)), false);
         text_right(p, y_of(p, share_of(p, degc)), text);

@@ -1,14 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/cautions.h"
+#include "base/utf8.h"
 
 #include <string.h>
 
 #define BIT(step)  RUNNEL_STEP_BIT(RUNNEL_STEP_##step)
 #define EVERY_STEP ((1u << RUNNEL_STEP_COUNT) - 1)
-#define DEGC                                                                                       \
-    "\xC2\xB0"                                                                                     \
-    "C"
-
 static const char resin_sheets[] = "the safety data sheets of both parts";
 
 static const runnel_caution cautions[] = {
@@ -39,7 +36,8 @@ static const runnel_caution cautions[] = {
      "the manual of the machine; where it applies 29 CFR 1910.213 (from memory)"},
     {"solvent-vapour", BIT(SEAL) | BIT(SEAL_WAXY) | BIT(OIL) | BIT(OIL_DRYING) | BIT(WAX),
      RUNNEL_CASE_SOLVENT,
-     "Spirit and thinner give off vapour that burns; alcohol does from 12.8 " DEGC " (55 F) on, so "
+     "Spirit and thinner give off vapour that burns; alcohol does from 12.8 " RUNNEL_DEGC
+     " (55 F) on, so "
      "in every warm shop. No flame, spark or heater, fresh air, and the lid on the can.",
      "NIOSH Pocket Guide, ethyl alcohol: flash point 55 F, burns in air from 3.3 %, limit 1000 ppm",
      "the product's safety data sheet; rules for flammable liquids where you are, such as 29 CFR "
@@ -72,7 +70,7 @@ static const runnel_caution cautions[] = {
     {"melting-wax", BIT(WAX), 0,
      "Melt wax in a water bath, not on the plate or over a flame, and stay with it: hot wax and "
      "oil "
-     "burn, and burn the skin. Beeswax melts at about 63 " DEGC " (146 F).",
+     "burn, and burn the skin. Beeswax melts at about 63 " RUNNEL_DEGC " (146 F).",
      "melting point as in published recipes, 146 F; the rest common practice",
      "the labels of wax and oil"},
     {"food-resin", BIT(FOOD), 0,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "write/bench.h"
 
+#include "base/utf8.h"
 #include "runnel/units.h"
 
 #include <math.h>
@@ -106,9 +107,7 @@ void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,
         runnel_flow_add(flow, "not known");
         if (job->shop_degc < resin->lowest_degc) {
             runnel_flow_add(flow, ": the shop is below the ");
-            runnel_bench_plain(flow, resin->lowest_degc,
-                               "\xC2\xB0"
-                               "C");
+            runnel_bench_plain(flow, resin->lowest_degc, RUNNEL_DEGC);
             runnel_flow_add(flow, " that this resin needs");
         }
         return;
@@ -116,9 +115,7 @@ void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,
     runnel_flow_add(flow, "about ");
     runnel_bench_time(flow, batch->pot_life_s);
     runnel_flow_add(flow, " at ");
-    runnel_bench_plain(flow, job->shop_degc,
-                       "\xC2\xB0"
-                       "C");
+    runnel_bench_plain(flow, job->shop_degc, RUNNEL_DEGC);
     runnel_flow_add(flow, " for ");
     runnel_bench_plain(flow, resin->pot_mass_g, "g");
     runnel_flow_add(flow, " in a cup");

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "write/card_words.h"
 
+#include "base/utf8.h"
 #include "runnel/units.h"
 
 #include <math.h>
@@ -118,9 +119,7 @@ void runnel_card_say_head(runnel_flow *flow, const runnel_job *job, const runnel
         runnel_flow_add(flow, job->scale_is_default ? taken : "");
         break;
     case RUNNEL_CARD_SHOP:
-        runnel_bench_plain(flow, job->shop_degc,
-                           "\xC2\xB0"
-                           "C");
+        runnel_bench_plain(flow, job->shop_degc, RUNNEL_DEGC);
         runnel_flow_add(flow, job->shop_is_default ? taken : "");
         break;
     case RUNNEL_CARD_ORDER:

@@ -1,14 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/utf8.h"
 #include "runnel/units.h"
 #include "runnel/write_cure.h"
 #include "write/bench.h"
 #include "write/cure_doc.h"
 
 #include <math.h>
-
-#define DEGC                                                                                       \
-    "\xC2\xB0"                                                                                     \
-    "C"
 
 /* Farther from the stated temperature than this the times are rough, whatever the rule. */
 static const double far_k = 15;
@@ -18,7 +15,7 @@ static const double rise_of_bubbles_k = 2;
 
 static void add_degc(runnel_flow *flow, const char *before, double degc) {
     runnel_flow_add(flow, before);
-    runnel_bench_plain(flow, round(10 * degc) / 10, DEGC);
+    runnel_bench_plain(flow, round(10 * degc) / 10, RUNNEL_DEGC);
 }
 
 static void add_clock(runnel_flow *flow, double hour) {
@@ -65,7 +62,7 @@ static void write_basis(const runnel_cure_report *report, runnel_doc *doc) {
     write_temperature(report, doc);
     runnel_doc_say(doc, &flow);
     if (report->law.rule == RUNNEL_CURE_DOUBLING) {
-        runnel_flow_add(&flow, "twice as fast for 10 " DEGC " more");
+        runnel_flow_add(&flow, "twice as fast for 10 " RUNNEL_DEGC " more");
     } else {
         runnel_flow_add(&flow, "activation energy of ");
         runnel_bench_plain(&flow, report->law.activation_kj_per_mol, "kJ/mol");
@@ -198,14 +195,14 @@ static void write_damp(const runnel_cure_report *report, runnel_doc *doc) {
     if (!report->has_damp)
         return;
     runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Damp");
-    runnel_doc_figure(doc, "air", report->air_degc, 1, DEGC, "");
+    runnel_doc_figure(doc, "air", report->air_degc, 1, RUNNEL_DEGC, "");
     runnel_doc_figure(doc, "its humidity", 100 * report->humidity, 0, "%",
                       report->job->humidity < 0 ? "the most that was logged after the pour" : "");
-    runnel_doc_figure(doc, "dew point", damp->dew_degc, 1, DEGC, "");
+    runnel_doc_figure(doc, "dew point", damp->dew_degc, 1, RUNNEL_DEGC, "");
     runnel_doc_figure(doc, "board above it", damp->gap_k, 1, "K",
                       damp->is_near_dew ? "TOO NEAR: water falls on the face, and resin blushes"
                                         : "");
-    runnel_doc_figure(doc, "board at least", damp->least_board_degc, 1, DEGC, "");
+    runnel_doc_figure(doc, "board at least", damp->least_board_degc, 1, RUNNEL_DEGC, "");
     runnel_doc_figure(doc, "wood comes to", damp->moisture_percent, 1, "%", "moisture in this air");
     if (damp->is_humid)
         runnel_doc_add(doc, RUNNEL_DOC_INNER, "",

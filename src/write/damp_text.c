@@ -1,12 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/utf8.h"
 #include "runnel/write_finish.h"
 #include "write/finish_lines.h"
 
 #include <math.h>
-
-#define DEGC                                                                                       \
-    "\xC2\xB0"                                                                                     \
-    "C"
 
 static void add_moisture(runnel_flow *flow, const char *before, double percent) {
     runnel_flow_add(flow, before);
@@ -14,7 +11,7 @@ static void add_moisture(runnel_flow *flow, const char *before, double percent) 
 }
 
 static void add_air(runnel_flow *flow, const runnel_damping_air *air) {
-    runnel_bench_plain(flow, air->degc, DEGC);
+    runnel_bench_plain(flow, air->degc, RUNNEL_DEGC);
     runnel_flow_add(flow, ", ");
     runnel_bench_plain(flow, 100 * air->humidity, "% humidity: ");
     add_moisture(flow, "wood comes to ", air->moisture_percent);
@@ -25,13 +22,13 @@ static void write_basis(const runnel_job *job, const runnel_damping *damping, FI
     runnel_layout_paragraph(out, 0, "Worked out with");
     runnel_finish_basis(&flow, out, "shop");
     if (isnan(damping->shop.humidity)) {
-        runnel_bench_plain(&flow, damping->shop.degc, DEGC);
+        runnel_bench_plain(&flow, damping->shop.degc, RUNNEL_DEGC);
         runnel_flow_add(&flow, ", its humidity not given");
     } else {
         add_air(&flow, &damping->shop);
         if (!isnan(damping->dew_degc)) {
             runnel_flow_add(&flow, ", dew at ");
-            runnel_flow_number(&flow, damping->dew_degc, 1, DEGC);
+            runnel_flow_number(&flow, damping->dew_degc, 1, RUNNEL_DEGC);
         }
     }
     runnel_flow_end(&flow);

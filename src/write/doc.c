@@ -217,10 +217,17 @@ static void write_entry(const runnel_doc *doc, const runnel_doc_block *block, FI
     runnel_flow_end(&flow);
 }
 
+/* What stands before a block as lines; RUNNEL_DOC_TITLE where nothing does. */
+static runnel_doc_kind kind_before(const runnel_doc *doc, size_t index) {
+    while (index && doc->blocks[index - 1].kind == RUNNEL_DOC_IMAGE)
+        index--;
+    return index ? doc->blocks[index - 1].kind : RUNNEL_DOC_TITLE;
+}
+
 /* An empty line, but behind title and warnings, which have one. */
 static void part(const runnel_doc *doc, size_t index, FILE *out) {
-    if (index && doc->blocks[index - 1].kind != RUNNEL_DOC_TITLE &&
-        doc->blocks[index - 1].kind != RUNNEL_DOC_WARNING)
+    const runnel_doc_kind before = kind_before(doc, index);
+    if (before != RUNNEL_DOC_TITLE && before != RUNNEL_DOC_WARNING)
         fputc('\n', out);
 }
 
@@ -287,7 +294,7 @@ static void write_fact(const runnel_doc_block *block, FILE *out) {
 }
 
 static void write_part(const runnel_doc *doc, size_t index, FILE *out) {
-    if (index && doc->blocks[index - 1].kind != RUNNEL_DOC_HEAD)
+    if (kind_before(doc, index) != RUNNEL_DOC_HEAD)
         part(doc, index, out);
     runnel_layout_paragraph(out, 2, doc->blocks[index].text);
 }

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/utf8.h"
 #include "runnel/units.h"
 #include "write/bench.h"
 #include "write/list.h"
@@ -7,10 +8,6 @@
 #include <string.h>
 
 enum { LABEL = 12, CUTTER = 24 };
-
-#define DEGC                                                                                       \
-    "\xC2\xB0"                                                                                     \
-    "C"
 
 /* A number as behind a label, with what stands before it; nothing when it is not known. */
 static void add_known(runnel_flow *flow, const char *before, double value, const char *unit) {
@@ -53,7 +50,7 @@ static void write_ratio(const runnel_resin *resin, FILE *out) {
 static void write_times(const runnel_resin *resin, FILE *out) {
     runnel_flow flow;
     labelled(&flow, out, "times");
-    add_known(&flow, "at ", resin->stated_degc, DEGC ":");
+    add_known(&flow, "at ", resin->stated_degc, RUNNEL_DEGC ":");
     add_time(&flow, " pot life ", resin->pot_life_s);
     add_known(&flow, " for ", resin->pot_mass_g, "g");
     add_time(&flow, ", gel ", resin->gel_s);
@@ -83,7 +80,7 @@ static void write_resin(const void *row, FILE *out) {
     runnel_flow_add(&flow, "tint");
     add_known(&flow, " ", 100 * resin->tint_default, "%,");
     add_known(&flow, " at most ", 100 * resin->tint_cap, "%");
-    add_known(&flow, ", shop from ", resin->lowest_degc, DEGC);
+    add_known(&flow, ", shop from ", resin->lowest_degc, RUNNEL_DEGC);
     add_known(&flow, ", layers to ", resin->deepest_layer_mm, "mm");
     add_known(&flow, ", to ", resin->largest_mass_g, "g at a time");
     runnel_flow_end(&flow);

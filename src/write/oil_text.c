@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/utf8.h"
 #include "runnel/units.h"
 #include "runnel/write_finish.h"
 #include "write/finish_lines.h"
@@ -175,9 +176,7 @@ static void write_wax(const runnel_oiling_plan *oiling, FILE *out) {
     runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT - 2);
     runnel_flow_number(&flow, oiling->wax->melts_low_degc, 0, "to");
     runnel_flow_add(&flow, RUNNEL_STICK);
-    runnel_flow_number(&flow, oiling->wax->melts_high_degc, 0,
-                       "\xC2\xB0"
-                       "C");
+    runnel_flow_number(&flow, oiling->wax->melts_high_degc, 0, RUNNEL_DEGC);
     runnel_flow_end(&flow);
     if (oiling->oil->dries)
         runnel_layout_paragraph(out, RUNNEL_FIGURES_LABEL,

@@ -351,7 +351,7 @@ static void add_days(sheet_doc *d) {
         return;
     }
     runnel_doc_add(d->doc, RUNNEL_DOC_HEAD, "", "Days");
-    runnel_days_doc(d->job, &d->sheet->timings, 0, d->doc);
+    runnel_days_doc(d->job, &d->sheet->timings, d->doc);
 }
 
 static void add_need(sheet_doc *d, const runnel_stock_need *need) {
@@ -402,7 +402,7 @@ void runnel_sheet_doc(const runnel_job *job, const runnel_sheet *sheet, const ru
     sheet_doc d = {.job = job, .sheet = sheet, .look = look, .doc = doc};
     unsigned steps, cases;
     doc->inner = 4;
-    doc->column = 24;
+    doc->column = 18;
     runnel_doc_begin(doc, "Job sheet", job, &sheet->plan);
     add_carving(&d);
     add_sealing(&d);

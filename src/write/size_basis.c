@@ -4,12 +4,9 @@
  */
 #include "write/size.h"
 
+#include "base/utf8.h"
 #include "runnel/units.h"
 #include "write/bench.h"
-
-#define DEGC                                                                                       \
-    "\xC2\xB0"                                                                                     \
-    "C"
 
 static void said(runnel_doc *doc, const char *label, runnel_flow *flow) {
     runnel_doc_said(doc, RUNNEL_DOC_ENTRY, label, flow);
@@ -32,7 +29,7 @@ static void add_defaults(const runnel_job *job, runnel_doc *doc) {
     if (job->shop_is_default) {
         runnel_flow_add(&flow, job->resin_is_default || job->scale_is_default ? ", a shop at "
                                                                               : " a shop at ");
-        runnel_bench_plain(&flow, job->shop_degc, DEGC);
+        runnel_bench_plain(&flow, job->shop_degc, RUNNEL_DEGC);
     }
     runnel_doc_said(doc, RUNNEL_DOC_TEXT, "", &flow);
 }
@@ -72,7 +69,7 @@ static void add_shop(const runnel_job *job, runnel_doc *doc) {
                            scale->accuracy_counts == 1 ? "count" : "counts");
     runnel_flow_add(&flow, percent && counts ? ", the larger of them" : "");
     said(doc, "scale", &flow);
-    runnel_bench_plain(runnel_doc_say(doc, &flow), job->shop_degc, DEGC);
+    runnel_bench_plain(runnel_doc_say(doc, &flow), job->shop_degc, RUNNEL_DEGC);
     if (job->humidity >= 0) {
         runnel_flow_add(&flow, ", ");
         runnel_bench_plain(&flow, 100 * job->humidity, "% humidity");

@@ -343,6 +343,48 @@ START_TEST(time_text) {
 }
 END_TEST
 
+START_TEST(time_text_of_bounds) {
+    static const struct {
+        double seconds;
+        const char *from, *until;
+    } known[] = {
+        {0, "0 min", "0 min"},
+        {12, "1 min", "under 1 min"},
+        {60, "1 min", "1 min"},
+        {1500.00001, "25 min", "25 min"}, /* by arithmetic */
+        {1499.99999, "25 min", "25 min"},
+        {1501, "26 min", "25 min"},
+        {86341, "1 day", "23 h 59 min"},
+        {90001, "1 day 2 h", "1 day 1 h"},
+        {-90001, "-1 day 1 h", "-1 day 2 h"},
+        {NAN, "not known", "not known"},
+    };
+    for (size_t i = 0; i < COUNT(known); i++) {
+        char text[64];
+        ck_assert_str_eq(runnel_time_from_text(known[i].seconds, text, sizeof text), known[i].from);
+        ck_assert_str_eq(runnel_time_until_text(known[i].seconds, text, sizeof text),
+                         known[i].until);
+    }
+}
+END_TEST
+
+/* Never too early and never too late, and by less than the unit that is shown. */
+START_TEST(bounds_read_back) {
+    chance_state = 6;
+    for (int i = 0; i < 20000; i++) {
+        double seconds = 60 + (double)(chance() % 86400000) / 7, from = 0, until = 0;
+        double unit = seconds < 86340 ? 60 : 3600;
+        char text[64];
+        runnel_time_from_text(seconds, text, sizeof text);
+        ck_assert_int_eq(runnel_quantity_parse(text, RUNNEL_TIME, NULL, NULL, &from), RUNNEL_OK);
+        runnel_time_until_text(seconds, text, sizeof text);
+        ck_assert_int_eq(runnel_quantity_parse(text, RUNNEL_TIME, NULL, NULL, &until), RUNNEL_OK);
+        ck_assert(from > seconds - 0.01 && from < seconds + unit);
+        ck_assert(until < seconds + 0.01 && until > seconds - unit);
+    }
+}
+END_TEST
+
 START_TEST(time_text_reads_back) {
     chance_state = 5;
     for (int i = 0; i < 20000; i++) {
@@ -399,6 +441,8 @@ int main(void) {
     tcase_add_test(writing, exact_text_reads_back);
     tcase_add_test(writing, plain_text_reads_back);
     tcase_add_test(writing, time_text);
+    tcase_add_test(writing, time_text_of_bounds);
+    tcase_add_test(writing, bounds_read_back);
     tcase_add_test(writing, time_text_reads_back);
     tcase_add_test(writing, no_locale_in_the_way);
     suite_add_tcase(suite, writing);

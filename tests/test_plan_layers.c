@@ -49,7 +49,7 @@ START_TEST(two_layers_of_a_tapered_pocket) {
     ck_near(layers->items[1].latest_s, 36000 * slower, 1e-6);
     ck_warned("layers", "sign / cavity 1",
               "10 mm deep, but 'table-top 2:1' is poured at most 6 mm deep at once: pour 2 layers "
-              "of 5 mm, each from 5 h 43 min on and, without sanding, until 14 h 18 min after the "
+              "of 5 mm, each from 5 h 44 min on and, without sanding, until 14 h 18 min after the "
               "one before");
 }
 END_TEST
@@ -184,7 +184,7 @@ START_TEST(a_measured_hole) {
     ck_near(plan.batches[0].cups[1].load.poured_mm3, 15000, 1e-12);
     ck_warned("layers", "sign / cavity 1",
               "10 mm deep, but 'table-top 2:1' is poured at most 6 mm deep at once: pour 2 layers "
-              "of 5 mm, each from 5 h 43 min on and, without sanding, until 14 h 18 min after the "
+              "of 5 mm, each from 5 h 44 min on and, without sanding, until 14 h 18 min after the "
               "one before; what goes into each is by its thickness, as the shape is not known");
     job.pieces[0].cavities[0].measured_deepest_mm = 0; /* not known */
     must_plan(RUNNEL_OK);

@@ -380,9 +380,10 @@ END_TEST
 /* ---- Pour -------------------------------------------------------------------------------------*/
 
 /* With a crown of 0.4 mm: 6.9 mm in two, 12.4 and 12.5 mm in three. 4 h and 10 h at 25 degC are
- * 1.430149 times as long at 20 degC (see test_rate.c): 5.72 h and 14.30 h. */
+ * 1.430149 times as long at 20 degC (see test_rate.c): 343.24 min, told as the next full minute,
+ * and 858.09 min, told as the one before. */
 #define NEXT                                                                                       \
-    " mm, each from 5 h 43 min on and, without sanding, until 14 h 18 min after the one before"
+    " mm, each from 5 h 44 min on and, without sanding, until 14 h 18 min after the one before"
 
 static const struct {
     double limit_mm, layer_mm;

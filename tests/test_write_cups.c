@@ -220,10 +220,10 @@ static void deep_hole(void) {
 START_TEST(sizes_of_layers) {
     static const char *const parts[] = {
         (" deepest 10.00 mm layer 1 of 2 by its thickness, 10.00 to 5.00 mm deep layer 2 of 2 by "
-         "its thickness, 5.00 to 0.00 mm deep, from 5 h 43 min on and, without sanding, until "
+         "its thickness, 5.00 to 0.00 mm deep, from 5 h 44 min on and, without sanding, until "
          "14 h 18 min after the first "),
         " cups 2, for 2 layers cup 1 A 0.7", " for board / name, layer 1 of 2 cup 2 A 1.5",
-        (" for board / name, layer 2 of 2; board / knot; from 5 h 43 min on and, without sanding, "
+        (" for board / name, layer 2 of 2; board / knot; from 5 h 44 min on and, without sanding, "
          "until 14 h 18 min after the first")};
     deep_hole();
     must_plan(RUNNEL_OK);
@@ -251,7 +251,7 @@ START_TEST(card_of_layers) {
         "Cup 1 of 2, ",
         " for board / name, layer 1 of 2 never zeroed",
         "Cup 2 of 2, ",
-        (" for board / name, layer 2 of 2; board / knot When from 5 h 43 min on and, without "
+        (" for board / name, layer 2 of 2; board / knot When from 5 h 44 min on and, without "
          "sanding, until 14 h 18 min after the first never zeroed")};
     deep_hole();
     must_plan(RUNNEL_OK);

@@ -94,6 +94,11 @@ char *runnel_number_exact(double value, char *buffer, size_t size);
  * the hour; "under 1 min" for what would be 0, "not known" for what is not finite. */
 char *runnel_time_text(double seconds, char *buffer, size_t size);
 
+/** The same for the earliest and for the latest time at which something may be done: rounded up,
+ * so that it is not told too early, and down, so that it is not told too late. */
+char *runnel_time_from_text(double seconds, char *buffer, size_t size);
+char *runnel_time_until_text(double seconds, char *buffer, size_t size);
+
 /** Name of the dimension for messages, such as "a length". */
 const char *runnel_dimension_text(runnel_dimension dimension);
 

@@ -93,13 +93,28 @@ char *runnel_number_exact(double value, char *buffer, size_t size) {
     return hand_over(text, buffer, size);
 }
 
-char *runnel_time_text(double seconds, char *buffer, size_t size) {
+/* A part of a minute or an hour this small comes from arithmetic, not from the time. */
+static const double unit_slack = 1e-6;
+
+static double to_nearest(double units) {
+    return floor(units + 0.5);
+}
+
+static double upwards(double units) {
+    return ceil(units - unit_slack);
+}
+
+static double downwards(double units) {
+    return floor(units + unit_slack);
+}
+
+static char *time_text(double seconds, double (*whole)(double), char *buffer, size_t size) {
     char text[FIXED_SIZE + 32], days_text[FIXED_SIZE];
     if (!isfinite(seconds))
         return hand_over("not known", buffer, size);
     const char *sign = seconds < 0 ? "-" : "";
-    double minutes = floor(fabs(seconds) / 60 + 0.5);
-    double hours = floor(fabs(seconds) / 3600 + 0.5);
+    double minutes = whole(fabs(seconds) / 60);
+    double hours = whole(fabs(seconds) / 3600);
     if (seconds != 0 && minutes < 1) {
         snprintf(text, sizeof text, "under 1 min");
     } else if (minutes < 60) {
@@ -116,4 +131,16 @@ char *runnel_time_text(double seconds, char *buffer, size_t size) {
                  days == 1 ? "" : "s", rest);
     }
     return hand_over(text, buffer, size);
+}
+
+char *runnel_time_text(double seconds, char *buffer, size_t size) {
+    return time_text(seconds, to_nearest, buffer, size);
+}
+
+char *runnel_time_from_text(double seconds, char *buffer, size_t size) {
+    return time_text(seconds, seconds < 0 ? downwards : upwards, buffer, size);
+}
+
+char *runnel_time_until_text(double seconds, char *buffer, size_t size) {
+    return time_text(seconds, seconds < 0 ? upwards : downwards, buffer, size);
 }

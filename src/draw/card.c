@@ -7,7 +7,6 @@
 #include "draw/cup.h"
 #include "draw/note.h"
 #include "draw/view.h"
-#include "runnel/cautions.h"
 #include "runnel/draw.h"
 #include "runnel/units.h"
 #include "write/bench.h"
@@ -45,20 +44,19 @@ typedef struct card {
 
 /* ---- Head ------------------------------------------------------------------------------------ */
 
-static const char *title_of(card *c, const char *before) {
+static const char *title_of(card *c) {
     runnel_flow flow;
-    runnel_flow_add(runnel_leaf_say(&c->leaf, &flow), before);
+    runnel_flow_add(runnel_leaf_say(&c->leaf, &flow), "Mixing card: ");
     runnel_bench_title(&flow, c->job);
     return runnel_leaf_said(&c->leaf, &flow);
 }
 
 static void draw_head(card *c) {
     runnel_leaf *leaf = &c->leaf;
+    runnel_doc doc = {.count = 0};
     runnel_flow flow;
-    runnel_leaf_text(leaf, RUNNEL_TYPE_TITLE, 0, "Mixing card");
-    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, title_of(c, ""));
-    runnel_leaf_skip(leaf, 1.5);
-    runnel_note_warnings(leaf, c->plan);
+    runnel_doc_begin(&doc, "Mixing card", c->job, c->plan);
+    runnel_note_blocks(leaf, &doc);
     for (int i = 0; i < RUNNEL_CARD_HEADS; i++) {
         const runnel_card_head head = (runnel_card_head)i;
         const char *label = runnel_card_head_label(c->plan, head);
@@ -363,25 +361,12 @@ static void draw_nothing(card *c) {
 /* ---- The same on every card ------------------------------------------------------------------ */
 
 static void draw_notes(card *c) {
-    runnel_leaf *leaf = &c->leaf;
-    const unsigned mix = RUNNEL_STEP_BIT(RUNNEL_STEP_MIX);
-    size_t count;
-    const char *const *steps = runnel_card_steps(&count);
-    char number[24];
-    runnel_leaf_skip(leaf, 3);
-    runnel_leaf_need(leaf, 3 * line_mm);
-    runnel_leaf_rule(leaf, RUNNEL_LEAF_RULE);
-    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, "Mixing");
-    for (size_t i = 0; i < count; i++) {
-        snprintf(number, sizeof number, "%zu", i + 1);
-        runnel_leaf_fact(leaf, number, 6, steps[i]);
-    }
-    runnel_leaf_skip(leaf, 2);
-    runnel_leaf_need(leaf, 3 * line_mm);
-    runnel_leaf_text(leaf, RUNNEL_TYPE_HEAD, 0, "Take care");
-    for (const runnel_caution *caution = runnel_caution_next(NULL, mix, 0); caution;
-         caution = runnel_caution_next(caution, mix, 0))
-        runnel_leaf_fact(leaf, "!", 6, caution->text);
+    runnel_doc doc = {.count = 0};
+    runnel_leaf_skip(&c->leaf, 3);
+    runnel_leaf_need(&c->leaf, 3 * line_mm);
+    runnel_leaf_rule(&c->leaf, RUNNEL_LEAF_RULE);
+    runnel_card_notes(&doc);
+    runnel_note_blocks(&c->leaf, &doc);
 }
 
 runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
@@ -401,7 +386,7 @@ runnel_status runnel_card_lay(const runnel_job *job, const runnel_plan *plan,
         draw_nothing(&c);
         if (plan->batch_count)
             draw_notes(&c);
-        status = runnel_leaf_close(&c.leaf, title_of(&c, "Mixing card: "));
+        status = runnel_leaf_close(&c.leaf, title_of(&c));
     }
     if (status)
         runnel_leaf_clear(&c.leaf);

@@ -64,15 +64,6 @@ static void draw_warning(runnel_leaf *leaf, const runnel_doc *doc, size_t index)
     runnel_free(text);
 }
 
-void runnel_note_warnings(runnel_leaf *leaf, const runnel_plan *plan) {
-    runnel_doc doc = {.count = 0};
-    runnel_doc_warn(&doc, plan);
-    for (size_t i = 0; i < doc.count; i++)
-        draw_warning(leaf, &doc, i);
-    leaf->text.failed = leaf->text.failed || doc.failed;
-    runnel_doc_clear(&doc);
-}
-
 /* The label stands in its column and may take lines of its own there. */
 static void draw_entry(runnel_leaf *leaf, const char *label, const char *text, double column_mm) {
     runnel_canvas *canvas = leaf->canvas;
@@ -283,6 +274,14 @@ static void draw_block(runnel_leaf *leaf, const runnel_doc *doc, const runnel_ga
         draw_image(leaf, gallery, block);
         break;
     }
+}
+
+void runnel_note_blocks(runnel_leaf *leaf, runnel_doc *doc) {
+    const double column_mm = column_of(leaf, doc);
+    leaf->text.failed = leaf->text.failed || doc->failed;
+    for (size_t i = 0; i < doc->count; i++)
+        draw_block(leaf, doc, NULL, i, column_mm);
+    runnel_doc_clear(doc);
 }
 
 runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_gallery *gallery,

@@ -19,7 +19,7 @@ runnel_status runnel_note_lay(const runnel_doc *doc, const runnel_gallery *galle
 runnel_status runnel_note_draw(runnel_doc *doc, const runnel_gallery *gallery,
                                const runnel_paper *paper, FILE *out);
 
-/** Draws the warnings of a plan, to be read before anything else. */
-void runnel_note_warnings(runnel_leaf *leaf, const runnel_plan *plan);
+/** Draws what is all text where the leaf has got to, and clears it. A failure stays in the leaf. */
+void runnel_note_blocks(runnel_leaf *leaf, runnel_doc *doc);
 
 #endif

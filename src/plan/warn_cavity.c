@@ -170,8 +170,8 @@ static void recoat_advice(const runnel_layers *layers, char *advice) {
     else
         snprintf(advice, ADVICE_SIZE,
                  ", each from %s on and, without sanding, until %s after the one before",
-                 runnel_time_text(from_s, from, sizeof from),
-                 runnel_time_text(until_s, until, sizeof until));
+                 runnel_time_from_text(from_s, from, sizeof from),
+                 runnel_time_until_text(until_s, until, sizeof until));
 }
 
 static runnel_status warn_layer(runnel_making *making, const subject *of) {

@@ -7,6 +7,8 @@
 #include <math.h>
 #include <string.h>
 
+enum { TIME_SIZE = 64 };
+
 void runnel_bench_title(runnel_flow *flow, const runnel_job *job) {
     runnel_flow_add(flow, job->name ? job->name : job->file ? job->file : "one cavity");
 }
@@ -75,10 +77,25 @@ void runnel_bench_ratios(runnel_flow *flow, const runnel_ratio *ratio,
     runnel_flow_number(flow, 100 * other, 2, by_volume ? "by weight" : "by volume");
 }
 
-void runnel_bench_time(runnel_flow *flow, double seconds) {
-    char text[64];
-    for (const char *at = runnel_time_text(seconds, text, sizeof text); *at; at++)
+/* Kept together. */
+static void add_time(runnel_flow *flow, const char *text) {
+    for (const char *at = text; *at; at++)
         runnel_flow_add(flow, *at == ' ' ? RUNNEL_STICK : (char[]){*at, '\0'});
+}
+
+void runnel_bench_time(runnel_flow *flow, double seconds) {
+    char text[TIME_SIZE];
+    add_time(flow, runnel_time_text(seconds, text, sizeof text));
+}
+
+void runnel_bench_time_from(runnel_flow *flow, double seconds) {
+    char text[TIME_SIZE];
+    add_time(flow, runnel_time_from_text(seconds, text, sizeof text));
+}
+
+void runnel_bench_time_until(runnel_flow *flow, double seconds) {
+    char text[TIME_SIZE];
+    add_time(flow, runnel_time_until_text(seconds, text, sizeof text));
 }
 
 void runnel_bench_parts(runnel_flow *flow, const runnel_job *job, const runnel_weighing *weighing) {
@@ -148,7 +165,7 @@ void runnel_bench_order(runnel_flow *flow, const runnel_plan *plan) {
             runnel_flow_add(flow, " when its neighbours have gelled, which is not known");
         } else if (batch->not_before_s > 0) {
             runnel_flow_add(flow, " from ");
-            runnel_bench_time(flow, batch->not_before_s);
+            runnel_bench_time_from(flow, batch->not_before_s);
             runnel_flow_add(flow, " on, when its neighbours have gelled");
         } else {
             runnel_flow_add(flow, " at any time");

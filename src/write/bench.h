@@ -25,8 +25,11 @@ void runnel_bench_ratio(runnel_flow *flow, const runnel_ratio *ratio);
 void runnel_bench_ratios(runnel_flow *flow, const runnel_ratio *ratio,
                          const runnel_mixture *mixture);
 
-/** Adds a time as runnel_time_text has it, kept together. */
+/** Adds a time as runnel_time_text has it, kept together; and the earliest and the latest time at
+ * which something may be done, never told too early or too late. */
 void runnel_bench_time(runnel_flow *flow, double seconds);
+void runnel_bench_time_from(runnel_flow *flow, double seconds);
+void runnel_bench_time_until(runnel_flow *flow, double seconds);
 
 /** Adds how long a batch can be poured, and for which mass and temperature that holds. */
 void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,

@@ -70,9 +70,9 @@ void runnel_bench_window(runnel_flow *flow, double earliest_s, double latest_s) 
         return;
     }
     runnel_flow_add(flow, "from ");
-    runnel_bench_time(flow, earliest_s);
+    runnel_bench_time_from(flow, earliest_s);
     runnel_flow_add(flow, " on and, without sanding, until ");
-    runnel_bench_time(flow, latest_s);
+    runnel_bench_time_until(flow, latest_s);
     runnel_flow_add(flow, " after the first");
 }
 

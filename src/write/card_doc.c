@@ -128,7 +128,7 @@ static void add_batch(const runnel_job *job, const runnel_plan *plan, const runn
     }
 }
 
-static void add_steps(runnel_doc *doc) {
+void runnel_card_notes(runnel_doc *doc) {
     size_t count;
     const char *const *steps = runnel_card_steps(&count);
     char number[24];
@@ -137,6 +137,7 @@ static void add_steps(runnel_doc *doc) {
         snprintf(number, sizeof number, "%zu", i + 1);
         runnel_doc_add(doc, RUNNEL_DOC_ITEM, number, steps[i]);
     }
+    runnel_card_cautions(RUNNEL_STEP_BIT(RUNNEL_STEP_MIX), 0, doc);
 }
 
 void runnel_card_doc(const runnel_job *job, const runnel_plan *plan, const runnel_look *look,
@@ -155,8 +156,6 @@ void runnel_card_doc(const runnel_job *job, const runnel_plan *plan, const runne
         add_batch(job, plan, look, i, doc);
     for (size_t i = 0; runnel_bench_says_nothing(runnel_doc_say(doc, &flow), plan, i); i++)
         runnel_doc_said(doc, RUNNEL_DOC_TEXT, "", &flow);
-    if (!plan->batch_count)
-        return;
-    add_steps(doc);
-    runnel_card_cautions(RUNNEL_STEP_BIT(RUNNEL_STEP_MIX), 0, doc);
+    if (plan->batch_count)
+        runnel_card_notes(doc);
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
- * The mixing card as a document, for a page of HTML.
+ * The mixing card as a document, for a page of HTML, and parts of it for text and paper.
  */
 #ifndef RUNNEL_WRITE_CARD_DOC_H
 #define RUNNEL_WRITE_CARD_DOC_H
@@ -15,6 +15,9 @@ void runnel_card_doc(const runnel_job *job, const runnel_plan *plan, const runne
 /** Adds the picture of a batch: the pieces, its cavities dark; nothing without any. */
 void runnel_card_colour(const runnel_plan *plan, const runnel_look *look, size_t batch,
                         runnel_doc *doc);
+
+/** Adds what is the same on every card: how it is mixed, and cautions. */
+void runnel_card_notes(runnel_doc *doc);
 
 /** Adds "Take care", with the cautions of these steps. */
 void runnel_card_cautions(unsigned steps, unsigned cases, runnel_doc *doc);

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/write.h"
 
-#include "runnel/cautions.h"
 #include "runnel/units.h"
+#include "write/card_doc.h"
 #include "write/card_words.h"
+#include "write/finish_lines.h"
 
 #include <math.h>
 
@@ -23,12 +24,7 @@ static void labelled(runnel_flow *flow, FILE *out, size_t margin, const char *la
 
 static void write_head(const runnel_job *job, const runnel_plan *plan, FILE *out) {
     runnel_flow flow;
-    runnel_flow_begin(&flow, out, 0);
-    runnel_flow_add(&flow, "Mixing card: ");
-    runnel_bench_title(&flow, job);
-    runnel_flow_end(&flow);
-    fputc('\n', out);
-    runnel_bench_warnings(out, plan);
+    runnel_finish_head(out, "Mixing card", job, plan);
     for (int i = 0; i < RUNNEL_CARD_HEADS; i++) {
         const runnel_card_head head = (runnel_card_head)i;
         const char *label = runnel_card_head_label(plan, head);
@@ -212,40 +208,8 @@ static void write_batch(const runnel_job *job, const runnel_plan *plan, size_t i
     write_top_up(job, batch, out);
 }
 
-/* ---- The same on every card -------------------------------------------------------------------
- */
-
-static void write_item(FILE *out, const char *mark, const char *text) {
-    runnel_flow flow;
-    runnel_flow_begin(&flow, out, 2);
-    runnel_flow_add(&flow, mark);
-    runnel_flow_tab(&flow, STEP);
-    runnel_flow_add(&flow, text);
-    runnel_flow_end(&flow);
-}
-
-static void write_steps(FILE *out) {
-    char number[24];
-    size_t count;
-    const char *const *steps = runnel_card_steps(&count);
-    fputc('\n', out);
-    runnel_layout_paragraph(out, 0, "Mixing");
-    for (size_t i = 0; i < count; i++) {
-        snprintf(number, sizeof number, "%zu", i + 1);
-        write_item(out, number, steps[i]);
-    }
-}
-
-static void write_cautions(FILE *out) {
-    const unsigned mix = RUNNEL_STEP_BIT(RUNNEL_STEP_MIX);
-    fputc('\n', out);
-    runnel_layout_paragraph(out, 0, "Take care");
-    for (const runnel_caution *c = runnel_caution_next(NULL, mix, 0); c;
-         c = runnel_caution_next(c, mix, 0))
-        write_item(out, "-", c->text);
-}
-
 runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *plan, FILE *out) {
+    runnel_doc notes = {.count = 0};
     write_head(job, plan, out);
     for (size_t i = 0; i < plan->batch_count; i++)
         write_batch(job, plan, i, out);
@@ -253,8 +217,8 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
     if (plan->batch_count) {
         fputc('\n', out);
         runnel_layout_rule(out, 0, RUNNEL_LINE_COLUMNS, '-');
-        write_steps(out);
-        write_cautions(out);
+        fputc('\n', out);
+        runnel_card_notes(&notes);
     }
-    return runnel_layout_close(out);
+    return runnel_doc_write(&notes, out);
 }

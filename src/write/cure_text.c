@@ -81,6 +81,16 @@ static void add_when(runnel_flow *flow, const runnel_cure_report *report, double
     runnel_flow_add(flow, runnel_stamp_text(&when, text));
 }
 
+/* A pot life is about so long; the others are bounds. */
+static void add_moment(runnel_flow *flow, runnel_cure_moment moment, double reached_s) {
+    if (moment == RUNNEL_CURE_POT_LIFE)
+        runnel_bench_time(flow, reached_s);
+    else if (moment == RUNNEL_CURE_RECOAT_UNTIL)
+        runnel_bench_time_until(flow, reached_s);
+    else
+        runnel_bench_time_from(flow, reached_s);
+}
+
 static void write_moment(const runnel_cure_report *report, runnel_cure_moment moment,
                          runnel_doc *doc) {
     double stated_s = runnel_cure_stated(&report->job->resin, moment);
@@ -90,7 +100,7 @@ static void write_moment(const runnel_cure_report *report, runnel_cure_moment mo
         return;
     runnel_doc_say(doc, &flow);
     if (isfinite(reached_s))
-        runnel_bench_time(&flow, reached_s);
+        add_moment(&flow, moment, reached_s);
     else
         runnel_flow_add(&flow, "not reached");
     if (isfinite(reached_s) && report->over == RUNNEL_CURE_OVER_LOG)

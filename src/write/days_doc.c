@@ -95,7 +95,7 @@ static void add_wait(days_doc *d, const placed_step *placed) {
     runnel_bench_time(flow, wait_s);
     if (wait_s - task->from_s > told_wait_s) {
         runnel_flow_add(flow, ", at least ");
-        runnel_bench_time(flow, task->from_s);
+        runnel_bench_time_from(flow, task->from_s);
     } else {
         runnel_flow_add(flow, ", no less");
     }
@@ -105,7 +105,7 @@ static void add_wait(days_doc *d, const placed_step *placed) {
     }
     if (isfinite(task->until_s)) {
         runnel_flow_add(flow, isnan(task->late_s) ? "; at most " : "; without scuffing at most ");
-        runnel_bench_time(flow, task->until_s);
+        runnel_bench_time_until(flow, task->until_s);
     }
     said(d, RUNNEL_DOC_ENTRY, "");
 }

@@ -37,8 +37,8 @@ void runnel_finish_item(FILE *out, const char *mark, const char *text) {
     runnel_flow_end(&flow);
 }
 
-void runnel_finish_times(FILE *out, const char *label, double from_s, double to_s,
-                         const char *note) {
+static void write_times(FILE *out, const char *label, void (*add)(runnel_flow *, double),
+                        double from_s, double to_s, const char *note) {
     runnel_flow flow;
     runnel_figures_start(&flow, out, label);
     runnel_flow_tab(&flow, RUNNEL_FIGURES_POINT - 1);
@@ -47,14 +47,23 @@ void runnel_finish_times(FILE *out, const char *label, double from_s, double to_
         runnel_flow_end(&flow);
         return;
     }
-    runnel_bench_time(&flow, from_s);
+    add(&flow, from_s);
     if (to_s > from_s) {
         runnel_flow_add(&flow, " to ");
-        runnel_bench_time(&flow, to_s);
+        add(&flow, to_s);
     }
     runnel_flow_add(&flow, *note ? " " : "");
     runnel_flow_add(&flow, note);
     runnel_flow_end(&flow);
+}
+
+void runnel_finish_times(FILE *out, const char *label, double from_s, double to_s,
+                         const char *note) {
+    write_times(out, label, runnel_bench_time_from, from_s, to_s, note);
+}
+
+void runnel_finish_latest(FILE *out, const char *label, double until_s, const char *note) {
+    write_times(out, label, runnel_bench_time_until, until_s, until_s, note);
 }
 
 void runnel_finish_order(FILE *out, const runnel_order *order, const runnel_order_faults *faults,

@@ -23,9 +23,11 @@ void runnel_finish_basis(runnel_flow *flow, FILE *out, const char *label);
 /** An item of a list: a mark and its text. */
 void runnel_finish_item(FILE *out, const char *mark, const char *text);
 
-/** A line with a label and a span of time, "2 h to 3 h", and a note. */
+/** A line with a label, a note, and the time after which something may be done, or a span of such
+ * times, "2 h to 3 h"; and until when something may be done. */
 void runnel_finish_times(FILE *out, const char *label, double from_s, double to_s,
                          const char *note);
+void runnel_finish_latest(FILE *out, const char *label, double until_s, const char *note);
 
 /** The order of steps, and whether anything is out of order. */
 void runnel_finish_order(FILE *out, const runnel_order *order, const runnel_order_faults *faults,

@@ -205,8 +205,8 @@ static void write_times(const runnel_sealing *sealing, FILE *out) {
         runnel_finish_times(out, "so the resin may follow", times->ready_from_s, times->ready_to_s,
                             "after the first coat");
     if (is_resin && !isnan(sealing->until_s))
-        runnel_finish_times(out, "but no later than", sealing->until_s, sealing->until_s,
-                            "after the last coat; then wash and scuff it first");
+        runnel_finish_latest(out, "but no later than", sealing->until_s,
+                             "after the last coat; then wash and scuff it first");
     if (!is_resin)
         write_source(drying->source, out);
     if (!is_resin && drying->source)

@@ -155,7 +155,7 @@ static void add_sealing(sheet_doc *d) {
     flow = say(d);
     runnel_flow_add(flow, "resin may follow ");
     if (sealing->times_known) {
-        runnel_bench_time(flow, sealing->times.ready_from_s);
+        runnel_bench_time_from(flow, sealing->times.ready_from_s);
         runnel_flow_add(flow, " after the first coat");
     } else {
         runnel_flow_add(flow, "when it is hard, see the can");
@@ -251,7 +251,7 @@ static void add_levelling(sheet_doc *d) {
     if (isnan(levelling->sandable_s)) {
         runnel_flow_add(flow, "it is hard, see its sheet");
     } else {
-        runnel_bench_time(flow, levelling->sandable_s);
+        runnel_bench_time_from(flow, levelling->sandable_s);
         runnel_flow_add(flow, " after the pour");
     }
     said(d);
@@ -283,7 +283,7 @@ static void add_oil_times(sheet_doc *d) {
     }
     if (oiling->oil->dries && !isnan(oiling->times.cured_s)) {
         runnel_flow_add(flow, ", cured ");
-        runnel_bench_time(flow, oiling->times.cured_s);
+        runnel_bench_time_from(flow, oiling->times.cured_s);
         runnel_flow_add(flow, " after the first");
     }
     said(d);

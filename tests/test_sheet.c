@@ -144,9 +144,71 @@ START_TEST(needs_are_those_of_the_parts) {
 }
 END_TEST
 
+static void same_warnings(const runnel_plan *one, const runnel_plan *other) {
+    ck_assert_uint_eq(one->warning_count, other->warning_count);
+    for (size_t i = 0; i < one->warning_count; i++) {
+        ck_assert_str_eq(one->warnings[i].code, other->warnings[i].code);
+        ck_assert_str_eq(one->warnings[i].where, other->warnings[i].where);
+        ck_assert_str_eq(one->warnings[i].text, other->warnings[i].text);
+    }
+}
+
+/* The parts share one plan of the job, and come to the same as each made by itself. */
+START_TEST(parts_are_those_made_alone) {
+    const runnel_job *job;
+    sheeted of;
+    runnel_tables data = {0};
+    runnel_sealing sealing = {.part_count = 0};
+    runnel_levelling_plan levelling = {.cavity_count = 0};
+    runnel_oiling_plan oiling = {.part_count = 0};
+    runnel_timings timings = {.count = 0};
+    ck_assert_int_eq(runnel_tables_read(&data, "data", NULL), RUNNEL_OK);
+    sheet_job_of("sealer: shellac\noil: mineral oil\ncolours: {red: 3 %, blue: 2 %}\n"
+                 "days: {start: 2026-11-30, ready by: 2026-12-03}\n"
+                 "pieces: [{size: 200 x 100 x 20 mm, count: 3, cavities: ["
+                 "{outline: rectangle 60 x 40 mm, cutter: v 90 deg, colour: red},"
+                 "{measured: 5 ml, deepest: 9 mm, colour: blue}]}]\n",
+                 &data, &of);
+    job = &of.job;
+    ck_assert_msg(of.status == RUNNEL_OK || of.status == RUNNEL_NOT_POSSIBLE, "%s",
+                  of.problems.count ? of.problems.items[0].text : "");
+    ck_assert(of.made.sealed && of.made.oiled && of.made.timed);
+    runnel_sealing_make(job, &data, NULL, NULL, &sealing);
+    same_warnings(&of.made.sealing.plan, &sealing.plan);
+    ck_assert_uint_eq(of.made.sealing.plan.batch_count, 2);
+    ck_assert_double_gt(sealing.all.all_mm3, 0);
+    ck_assert_double_eq(of.made.sealing.all.all_mm3, sealing.all.all_mm3);
+    runnel_levelling_make(job, &data, NULL, NULL, &levelling);
+    same_warnings(&of.made.levelling.plan, &levelling.plan);
+    ck_assert_uint_eq(of.made.levelling.cavity_count, levelling.cavity_count);
+    ck_assert_double_eq(of.made.levelling.sandable_s, levelling.sandable_s);
+    runnel_oiling_make(job, &data, NULL, NULL, &oiling);
+    same_warnings(&of.made.oiling.plan, &oiling.plan);
+    ck_assert_double_gt(oiling.all.all_mm3, 0);
+    ck_assert_double_eq(of.made.oiling.all.all_mm3, oiling.all.all_mm3);
+    runnel_timings_make(job, 1, &data, NULL, NULL, NULL, &timings);
+    const runnel_timing *shared = &of.made.timings.items[0], *alone = &timings.items[0];
+    same_warnings(&shared->plan, &alone->plan);
+    ck_assert(alone->is_planned && shared->is_planned);
+    ck_assert_double_eq(shared->ships_s, alone->ships_s);
+    ck_assert_uint_eq(shared->step_count, alone->step_count);
+    ck_assert_uint_gt(alone->remedy_count, 0);
+    ck_assert_uint_eq(shared->remedy_count, alone->remedy_count);
+    for (size_t i = 0; i < alone->remedy_count; i++)
+        ck_assert_double_eq(shared->remedies[i].ships_s, alone->remedies[i].ships_s);
+    runnel_sealing_clear(&sealing);
+    runnel_levelling_clear(&levelling);
+    runnel_oiling_clear(&oiling);
+    runnel_timings_clear(&timings);
+    sheeted_clear(&of);
+    runnel_tables_clear(&data);
+}
+END_TEST
+
 START_TEST(memory_may_run_out) {
     sheeted of;
-    sheet_job("sealer: shellac with wax\npieces: [{cavities: [" SQUARE ", {measured: 5 ml}]}]\n",
+    sheet_job("sealer: shellac with wax\n"
+              "pieces: [{cavities: [" SQUARE ", {measured: 5 ml, deepest: 9 mm}]}]\n",
               &of);
     runnel_status status = RUNNEL_E_NO_MEMORY;
     for (size_t n = 0; status == RUNNEL_E_NO_MEMORY; n++) {
@@ -182,6 +244,7 @@ int main(void) {
     tcase_add_test(sheet, warnings_are_told_once);
     tcase_add_test(sheet, parts_are_those_of_the_job);
     tcase_add_test(sheet, needs_are_those_of_the_parts);
+    tcase_add_test(sheet, parts_are_those_made_alone);
     tcase_add_test(sheet, memory_may_run_out);
     suite_add_tcase(suite, sheet);
     SRunner *runner = srunner_create(suite);

@@ -240,10 +240,11 @@ runnel_status runnel_damping_make(const runnel_job *job, const runnel_tables *ta
                                   runnel_letter_function letter, runnel_problems *problems,
                                   runnel_damping *damping) {
     runnel_damping made = {.part_count = 0};
-    runnel_making making = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    const runnel_making of = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    runnel_making making = of;
     runnel_status shop = take_shop(&making, &made);
     runnel_status there = take_destination(&making, &made);
-    runnel_status status = runnel_side_plan(&making, job, tables, letter, problems, &made.plan);
+    runnel_status status = runnel_side_plan(&making, &of, &made.plan);
     if (status != RUNNEL_E_NO_MEMORY && (shop || there))
         status = shop ? shop : there;
     if (!status)

@@ -227,14 +227,12 @@ static runnel_status warn_pores(runnel_making *making) {
     return status;
 }
 
-runnel_status runnel_levelling_make(const runnel_job *job, const runnel_tables *tables,
-                                    runnel_letter_function letter, runnel_problems *problems,
-                                    runnel_levelling_plan *levelling) {
+runnel_status runnel_levelling_beside(const runnel_making *of, runnel_levelling_plan *levelling) {
     runnel_levelling_plan made = {.cavity_count = 0};
     runnel_making making;
-    runnel_status status = runnel_side_plan(&making, job, tables, letter, problems, &made.plan);
+    runnel_status status = runnel_side_plan(&making, of, &made.plan);
     if (!status)
-        status = take_steps(job, &made);
+        status = take_steps(of->job, &made);
     if (!status)
         status = warn_steps(&making, &made);
     if (!status)
@@ -249,4 +247,11 @@ runnel_status runnel_levelling_make(const runnel_job *job, const runnel_tables *
     }
     *levelling = made;
     return making.impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+}
+
+runnel_status runnel_levelling_make(const runnel_job *job, const runnel_tables *tables,
+                                    runnel_letter_function letter, runnel_problems *problems,
+                                    runnel_levelling_plan *levelling) {
+    const runnel_making of = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    return runnel_levelling_beside(&of, levelling);
 }

@@ -143,6 +143,10 @@ runnel_status runnel_warn_job(runnel_making *making);
 /** Warnings of one batch. */
 runnel_status runnel_warn_batch(runnel_making *making, const runnel_plan_batch *batch);
 
+/** A copy that owns all it holds. @param to replaced, untouched on failure @return RUNNEL_OK or
+ * RUNNEL_E_NO_MEMORY */
+runnel_status runnel_plan_copy(const runnel_plan *from, runnel_plan *to);
+
 /** Frees what a batch owns and zeroes it. */
 void runnel_plan_batch_clear(runnel_plan_batch *batch);
 

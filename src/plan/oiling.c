@@ -259,12 +259,10 @@ static runnel_status check_order(runnel_making *making, runnel_oiling_plan *oili
     return status ? status : runnel_side_warn_order(making, &oiling->order, &oiling->faults);
 }
 
-runnel_status runnel_oiling_make(const runnel_job *job, const runnel_tables *tables,
-                                 runnel_letter_function letter, runnel_problems *problems,
-                                 runnel_oiling_plan *oiling) {
+runnel_status runnel_oiling_beside(const runnel_making *of, runnel_oiling_plan *oiling) {
     runnel_oiling_plan made = {.part_count = 0};
     runnel_making making;
-    runnel_status status = runnel_side_plan(&making, job, tables, letter, problems, &made.plan);
+    runnel_status status = runnel_side_plan(&making, of, &made.plan);
     if (!status)
         status = take_oil(&making, &made);
     if (!status)
@@ -281,4 +279,11 @@ runnel_status runnel_oiling_make(const runnel_job *job, const runnel_tables *tab
     }
     *oiling = made;
     return making.impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+}
+
+runnel_status runnel_oiling_make(const runnel_job *job, const runnel_tables *tables,
+                                 runnel_letter_function letter, runnel_problems *problems,
+                                 runnel_oiling_plan *oiling) {
+    const runnel_making of = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    return runnel_oiling_beside(&of, oiling);
 }

@@ -224,25 +224,30 @@ static runnel_status check_order(runnel_making *making, runnel_sealing *sealing)
     return status;
 }
 
-runnel_status runnel_sealing_make(const runnel_job *job, const runnel_tables *tables,
-                                  runnel_letter_function letter, runnel_problems *problems,
-                                  runnel_sealing *sealing) {
+runnel_status runnel_sealing_beside(const runnel_making *of, runnel_sealing *sealing) {
     runnel_sealing made = {.part_count = 0};
     runnel_making making;
-    runnel_status status = runnel_side_plan(&making, job, tables, letter, problems, &made.plan);
+    runnel_status status = runnel_side_plan(&making, of, &made.plan);
     if (!status)
-        status = take_sealer(job, &made);
+        status = take_sealer(of->job, &made);
     if (!status)
         status = add_parts(&making, &made);
     if (!status)
-        status = make_up(job, &made);
+        status = make_up(of->job, &made);
     if (!status)
         status = check_order(&making, &made);
     if (status) {
         runnel_sealing_clear(&made);
         return status;
     }
-    take_times(job, &made);
+    take_times(of->job, &made);
     *sealing = made;
     return making.impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
+}
+
+runnel_status runnel_sealing_make(const runnel_job *job, const runnel_tables *tables,
+                                  runnel_letter_function letter, runnel_problems *problems,
+                                  runnel_sealing *sealing) {
+    const runnel_making of = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    return runnel_sealing_beside(&of, sealing);
 }

@@ -51,6 +51,7 @@ static runnel_status take(runnel_making *making, runnel_status status, const run
 /* What a coating takes; the areas are those that oil would go on. A job without sizes has none. */
 static runnel_status coat(runnel_making *making, runnel_coating *coating) {
     const runnel_job *job = making->job;
+    runnel_making quiet = *making;
     runnel_oiling_plan oiling = {.part_count = 0};
     runnel_coating made = {
         .rule = runnel_tables_upkeep(making->tables, RUNNEL_FINISH_COATING, job->upkeep.use),
@@ -60,7 +61,8 @@ static runnel_status coat(runnel_making *making, runnel_coating *coating) {
         .all_mm3 = NAN};
     if (made.rule && made.rule->coats >= 1)
         made.coats = (size_t)made.rule->coats;
-    runnel_status status = runnel_oiling_make(job, making->tables, making->letter, NULL, &oiling);
+    quiet.problems = NULL;
+    runnel_status status = runnel_oiling_beside(&quiet, &oiling);
     if (status == RUNNEL_E_NO_MEMORY)
         return status;
     if (!status || status == RUNNEL_NOT_POSSIBLE) {
@@ -81,9 +83,9 @@ static runnel_status coat(runnel_making *making, runnel_coating *coating) {
 }
 
 static runnel_status plan_days(runnel_making *making, const runnel_zone *zone,
-                               runnel_timings *timings) {
-    runnel_status status = runnel_timings_make(making->job, 1, making->tables, making->letter,
-                                               making->problems, zone, timings);
+                               runnel_sheet *sheet) {
+    runnel_timings *timings = &sheet->timings;
+    runnel_status status = runnel_timings_beside(making, sheet, zone, timings);
     if (status && status != RUNNEL_NOT_POSSIBLE)
         return status;
     return take(making, status, &timings->items[0].plan);
@@ -102,27 +104,21 @@ static runnel_status list_needs(const runnel_job *job, runnel_sheet *sheet) {
 
 /* All parts but the days; `making` with the sheet's plan. */
 static runnel_status make_parts(runnel_making *making, runnel_sheet *sheet) {
-    const runnel_job *job = making->job;
-    const runnel_tables *tables = making->tables;
-    runnel_letter_function letter = making->letter;
-    runnel_problems *problems = making->problems;
-    runnel_status status = runnel_plan_make(job, tables, letter, problems, &sheet->plan);
+    runnel_status status = runnel_plan_make(making->job, making->tables, making->letter,
+                                            making->problems, &sheet->plan);
     making->impossible = status == RUNNEL_NOT_POSSIBLE;
     if (making->impossible)
         status = RUNNEL_OK;
     if (!status && sheet->sealed)
-        status = take(making, runnel_sealing_make(job, tables, letter, problems, &sheet->sealing),
-                      &sheet->sealing.plan);
+        status = take(making, runnel_sealing_beside(making, &sheet->sealing), &sheet->sealing.plan);
     if (!status)
-        status =
-            take(making, runnel_levelling_make(job, tables, letter, problems, &sheet->levelling),
-                 &sheet->levelling.plan);
+        status = take(making, runnel_levelling_beside(making, &sheet->levelling),
+                      &sheet->levelling.plan);
     if (!status && sheet->oiled)
-        status = take(making, runnel_oiling_make(job, tables, letter, problems, &sheet->oiling),
-                      &sheet->oiling.plan);
+        status = take(making, runnel_oiling_beside(making, &sheet->oiling), &sheet->oiling.plan);
     if (!status && sheet->coated)
         status = coat(making, &sheet->coating);
-    return status ? status : list_needs(job, sheet);
+    return status ? status : list_needs(making->job, sheet);
 }
 
 /* With its days or without. */
@@ -136,7 +132,7 @@ static runnel_status make_sheet(runnel_making *making, bool timed, const runnel_
     making->plan = &made.plan;
     runnel_status status = make_parts(making, &made);
     if (!status && timed)
-        status = plan_days(making, zone, &made.timings);
+        status = plan_days(making, zone, &made);
     if (status) {
         making->plan = NULL;
         runnel_sheet_clear(&made);

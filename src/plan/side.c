@@ -40,16 +40,18 @@ static void keep_warnings(runnel_making *making) {
     plan->warning_count = count;
 }
 
-runnel_status runnel_side_plan(runnel_making *making, const runnel_job *job,
-                               const runnel_tables *tables, runnel_letter_function letter,
-                               runnel_problems *problems, runnel_plan *plan) {
-    *making = (runnel_making){.job = job,
-                              .tables = tables,
-                              .letter = letter,
-                              .problems = problems,
-                              .plan = plan,
-                              .impossible = false};
-    runnel_status status = runnel_plan_make(job, tables, letter, problems, plan);
+/* ---- The plan of a side ------------------------------------------------------------------------
+ */
+
+runnel_status runnel_side_plan(runnel_making *making, const runnel_making *of, runnel_plan *plan) {
+    *making = *of;
+    making->plan = plan;
+    making->impossible = false;
+    runnel_status status = RUNNEL_OK;
+    if (of->plan)
+        status = runnel_plan_copy(of->plan, plan);
+    else
+        status = runnel_plan_make(of->job, of->tables, of->letter, of->problems, plan);
     if (status && status != RUNNEL_NOT_POSSIBLE)
         return status;
     keep_warnings(making);

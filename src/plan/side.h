@@ -6,18 +6,27 @@
 #define RUNNEL_PLAN_SIDE_H
 
 #include "plan/make.h"
+#include "runnel/levelling.h"
+#include "runnel/oiling.h"
+#include "runnel/sealing.h"
 
 /**
- * Makes the plan of a job and drops the warnings that are not about its cavities.
+ * Makes the plan of a job, or takes it from one that is there already, and drops the warnings that
+ * are not about its cavities.
  *
  * @param making filled in, so that warnings can be added to `plan` by runnel_warn; `impossible`
  *               tells whether a cavity cannot be cut as asked
+ * @param of     job, tables, letter and problems, and as `plan` the whole plan of the job where it
+ *               is there already, else NULL
  * @param plan   an empty one
  * @return RUNNEL_OK, or what failed, with the plan empty
  */
-runnel_status runnel_side_plan(runnel_making *making, const runnel_job *job,
-                               const runnel_tables *tables, runnel_letter_function letter,
-                               runnel_problems *problems, runnel_plan *plan);
+runnel_status runnel_side_plan(runnel_making *making, const runnel_making *of, runnel_plan *plan);
+
+/** As runnel_sealing_make, runnel_levelling_make and runnel_oiling_make. @param of as above */
+runnel_status runnel_sealing_beside(const runnel_making *of, runnel_sealing *sealing);
+runnel_status runnel_levelling_beside(const runnel_making *of, runnel_levelling_plan *levelling);
+runnel_status runnel_oiling_beside(const runnel_making *of, runnel_oiling_plan *oiling);
 
 /** Adds a warning of a cavity. */
 runnel_status runnel_side_warn_cavity(runnel_making *making, const char *code,

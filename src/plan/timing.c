@@ -49,11 +49,18 @@ typedef struct planning {
     const runnel_tables *tables;
     runnel_letter_function letter;
     runnel_problems *problems;
+    const runnel_zone *zone;
     runnel_timings *timings;
     runnel_date from;  /**< the first day that is looked at */
     size_t days;       /**< and how many */
     runnel_spans open; /**< hours that are left */
 } planning;
+
+/** What a job was taken apart into, and whether it can be done as asked. */
+typedef struct known_parts {
+    const runnel_sheet *sheet; /**< NULL when they are to be made */
+    runnel_status answer;
+} known_parts;
 
 /* ---- The shop ----------------------------------------------------------------------------------
  */
@@ -295,28 +302,31 @@ static runnel_status plan_steps(const planning *p, const runnel_job *job, const 
     return status ? status : timing->is_planned ? answer : RUNNEL_NOT_POSSIBLE;
 }
 
-/** All of a job, without what would help. */
-static runnel_status plan_job(const planning *p, const runnel_job *job, const runnel_spans *open,
-                              runnel_timing *timing) {
-    runnel_sheet sheet = {.sealed = false};
+/** The days of a job from its parts, without what would help. */
+static runnel_status plan_parts(const planning *p, const runnel_job *job, const runnel_spans *open,
+                                const known_parts *parts, runnel_timing *timing) {
     runnel_timing made = {
         .ships_s = NAN, .wrap_s = NAN, .last_s = NAN, .food_s = NAN, .asked_s = INFINITY};
-    runnel_status answer = runnel_sheet_parts(job, p->tables, p->letter, p->problems, &sheet);
-    if (answer && answer != RUNNEL_NOT_POSSIBLE)
-        return answer;
-    made.plan = sheet.plan;
-    sheet.plan = (runnel_plan){0};
-    /* the steps need the batches, which now are the timing's */
-    runnel_sheet borrowed = sheet;
-    borrowed.plan = made.plan;
-    runnel_status status = plan_steps(p, job, open, &borrowed, &made);
-    runnel_sheet_clear(&sheet);
+    runnel_status status = runnel_plan_copy(&parts->sheet->plan, &made.plan);
+    if (!status)
+        status = plan_steps(p, job, open, parts->sheet, &made);
     if (status && status != RUNNEL_NOT_POSSIBLE) {
         clear_timing(&made);
         return status;
     }
     *timing = made;
-    return answer ? answer : status;
+    return parts->answer ? parts->answer : status;
+}
+
+/** Makes the parts of a job, where they are not known. @param made to be cleared
+ * @return RUNNEL_OK, or why there are none */
+static runnel_status find_parts(const planning *p, const runnel_job *job, known_parts *parts,
+                                runnel_sheet *made) {
+    if (parts->sheet)
+        return RUNNEL_OK;
+    parts->answer = runnel_sheet_parts(job, p->tables, p->letter, p->problems, made);
+    parts->sheet = made;
+    return parts->answer == RUNNEL_NOT_POSSIBLE ? RUNNEL_OK : parts->answer;
 }
 
 /* ---- What would buy time -----------------------------------------------------------------------
@@ -337,13 +347,20 @@ static runnel_status add_remedy(runnel_timing *timing, const char *code, char *t
 }
 
 /** Plans anew with something changed. Starts that were not given stay as late as can be, so the
- * question is then when it would have to begin. The text is taken over. */
+ * question is then when it would have to begin. The text is taken over.
+ * @param known parts of the job, where these did not change */
 static runnel_status try_with(const planning *p, const runnel_job *job, const runnel_spans *open,
-                              const char *code, char *text, runnel_timing *timing) {
+                              const known_parts *known, const char *code, char *text,
+                              runnel_timing *timing) {
     planning quiet = *p;
+    known_parts parts = *known;
+    runnel_sheet made = {.sealed = false};
     runnel_timing other = {.step_count = 0};
     quiet.problems = NULL;
-    runnel_status status = text ? plan_job(&quiet, job, open, &other) : RUNNEL_E_NO_MEMORY;
+    runnel_status status = text ? find_parts(&quiet, job, &parts, &made) : RUNNEL_E_NO_MEMORY;
+    if (!status)
+        status = plan_parts(&quiet, job, open, &parts, &other);
+    runnel_sheet_clear(&made);
     double ships_s = other.is_planned ? other.ships_s : (double)NAN;
     if (status && status != RUNNEL_NOT_POSSIBLE) {
         runnel_free(text);
@@ -386,13 +403,14 @@ static void open_every_day(runnel_week *week) {
 /** The job itself made otherwise. */
 static runnel_status try_other_job(const planning *p, const runnel_job *job,
                                    runnel_timing *timing) {
+    const known_parts others = {.sheet = NULL};
     runnel_job changed = *job; /* borrows */
     runnel_status status = RUNNEL_OK;
     bool layered = false;
     if (job->resin.stated_degc > job->shop_degc) {
         changed.shop_degc = job->resin.stated_degc;
         status =
-            try_with(p, &changed, &p->open, "warmer",
+            try_with(p, &changed, &p->open, &others, "warmer",
                      runnel_format_text("a shop at %s °C in place of %s °C",
                                         FIGURE(changed.shop_degc, 1), FIGURE(job->shop_degc, 1)),
                      timing);
@@ -400,7 +418,7 @@ static runnel_status try_other_job(const planning *p, const runnel_job *job,
     }
     if (!status) {
         halve_times(&changed.resin);
-        status = try_with(p, &changed, &p->open, "faster",
+        status = try_with(p, &changed, &p->open, &others, "faster",
                           runnel_copy_text("a hardener that is twice as fast"), timing);
         changed.resin = job->resin;
     }
@@ -408,7 +426,7 @@ static runnel_status try_other_job(const planning *p, const runnel_job *job,
         layered = layered || timing->plan.batches[i].layer_count > 1;
     if (!status && layered) {
         changed.resin.deepest_layer_mm = 1000;
-        status = try_with(p, &changed, &p->open, "fewer-layers",
+        status = try_with(p, &changed, &p->open, &others, "fewer-layers",
                           runnel_copy_text("shallower carving, or a resin for deep pours, in one "
                                            "layer"),
                           timing);
@@ -435,19 +453,20 @@ static runnel_status hours_left(const planning *p, const runnel_week *week,
 }
 
 /** The hours of the shop made otherwise, or their order. */
-static runnel_status try_other_hours(const planning *p, size_t index, runnel_timing *timing) {
+static runnel_status try_other_hours(const planning *p, size_t index, const known_parts *parts,
+                                     runnel_timing *timing) {
     const runnel_job *job = &p->jobs[index];
     runnel_spans open = {0};
     runnel_week longer = p->timings->week;
     open_every_day(&longer);
     runnel_status status = hours_left(p, &longer, NULL, index, &open);
     if (!status)
-        status = try_with(p, job, &open, "every-day",
+        status = try_with(p, job, &open, parts, "every-day",
                           runnel_copy_text("work on every day of the week"), timing);
     if (!status && index) {
         status = hours_left(p, &p->timings->week, &p->timings->off, 0, &open);
         if (!status)
-            status = try_with(p, job, &open, "first",
+            status = try_with(p, job, &open, parts, "first",
                               runnel_copy_text("this job first, and the others later"), timing);
     }
     runnel_spans_clear(&open);
@@ -465,9 +484,10 @@ static runnel_status tell_late(runnel_timing *timing) {
 /* ---- All ---------------------------------------------------------------------------------------
  */
 
-static runnel_status add_job(planning *p, size_t index) {
+/** A job whose parts are there, and what would help where it is late. */
+static runnel_status add_parts(planning *p, size_t index, const known_parts *parts) {
     runnel_timing *timing = &p->timings->items[index];
-    runnel_status answer = plan_job(p, &p->jobs[index], &p->open, timing);
+    runnel_status answer = plan_parts(p, &p->jobs[index], &p->open, parts, timing);
     if (answer && answer != RUNNEL_NOT_POSSIBLE)
         return answer;
     p->timings->count = index + 1;
@@ -477,21 +497,30 @@ static runnel_status add_job(planning *p, size_t index) {
         if (!status)
             status = try_other_job(p, &p->jobs[index], timing);
         if (!status)
-            status = try_other_hours(p, index, timing);
+            status = try_other_hours(p, index, parts, timing);
     }
     if (!status && index + 1 < p->count)
         status = hours_left(p, &p->timings->week, &p->timings->off, index + 1, &p->open);
     return status ? status : answer;
 }
 
-static runnel_status add_jobs(planning *p) {
+static runnel_status add_job(planning *p, size_t index, known_parts parts) {
+    runnel_sheet made = {.sealed = false};
+    runnel_status status = find_parts(p, &p->jobs[index], &parts, &made);
+    if (!status)
+        status = add_parts(p, index, &parts);
+    runnel_sheet_clear(&made);
+    return status;
+}
+
+static runnel_status add_jobs(planning *p, const known_parts *known) {
     runnel_timings *made = p->timings;
     bool impossible = false;
     made->items = runnel_zeroed(p->count, sizeof *made->items);
     if (!made->items)
         return RUNNEL_E_NO_MEMORY;
     for (size_t i = 0; i < p->count; i++) {
-        runnel_status status = add_job(p, i);
+        runnel_status status = add_job(p, i, *known);
         if (status && status != RUNNEL_NOT_POSSIBLE)
             return status;
         impossible = impossible || status;
@@ -502,19 +531,13 @@ static runnel_status add_jobs(planning *p) {
     return impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK;
 }
 
-runnel_status runnel_timings_make(const runnel_job *jobs, size_t count, const runnel_tables *tables,
-                                  runnel_letter_function letter, runnel_problems *problems,
-                                  const runnel_zone *zone, runnel_timings *timings) {
-    runnel_timings made = {.zone = zone};
-    planning p = {.jobs = jobs,
-                  .count = count,
-                  .tables = tables,
-                  .letter = letter,
-                  .problems = problems,
-                  .timings = &made};
-    runnel_status status = count ? open_shop(&p) : RUNNEL_E_RANGE;
+/** @param known parts of the only job; empty for several */
+static runnel_status make_timings(planning p, const known_parts *known, runnel_timings *timings) {
+    runnel_timings made = {.zone = p.zone};
+    p.timings = &made;
+    runnel_status status = p.count ? open_shop(&p) : RUNNEL_E_RANGE;
     if (!status)
-        status = add_jobs(&p);
+        status = add_jobs(&p, known);
     runnel_spans_clear(&p.open);
     if (status && status != RUNNEL_NOT_POSSIBLE) {
         runnel_timings_clear(&made);
@@ -522,4 +545,29 @@ runnel_status runnel_timings_make(const runnel_job *jobs, size_t count, const ru
     }
     *timings = made;
     return status;
+}
+
+runnel_status runnel_timings_make(const runnel_job *jobs, size_t count, const runnel_tables *tables,
+                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_zone *zone, runnel_timings *timings) {
+    const known_parts none = {.sheet = NULL};
+    planning p = {.jobs = jobs,
+                  .count = count,
+                  .tables = tables,
+                  .letter = letter,
+                  .problems = problems,
+                  .zone = zone};
+    return make_timings(p, &none, timings);
+}
+
+runnel_status runnel_timings_beside(const runnel_making *of, const runnel_sheet *parts,
+                                    const runnel_zone *zone, runnel_timings *timings) {
+    const known_parts known = {parts, of->impossible ? RUNNEL_NOT_POSSIBLE : RUNNEL_OK};
+    planning p = {.jobs = of->job,
+                  .count = 1,
+                  .tables = of->tables,
+                  .letter = of->letter,
+                  .problems = of->problems,
+                  .zone = zone};
+    return make_timings(p, &known, timings);
 }

@@ -5,6 +5,7 @@
 #ifndef RUNNEL_PLAN_WORKING_H
 #define RUNNEL_PLAN_WORKING_H
 
+#include "plan/make.h"
 #include "runnel/sheet.h"
 #include "runnel/timing.h"
 
@@ -36,5 +37,14 @@ runnel_grits runnel_work_grits(const runnel_job *job);
 runnel_status runnel_sheet_parts(const runnel_job *job, const runnel_tables *tables,
                                  runnel_letter_function letter, runnel_problems *problems,
                                  runnel_sheet *sheet);
+
+/**
+ * The days of one job whose parts are there already; as runnel_timings_make.
+ *
+ * @param of    job, tables, letter and problems, and what the parts came to
+ * @param parts as runnel_sheet_parts makes them
+ */
+runnel_status runnel_timings_beside(const runnel_making *of, const runnel_sheet *parts,
+                                    const runnel_zone *zone, runnel_timings *timings);
 
 #endif

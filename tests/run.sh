@@ -99,8 +99,10 @@ run_part() {
 
 # ---- All parts -----------------------------------------------------------------------------------
 
-# Suites and replays are many and run side by side; the scripts share the work out themselves.
-list_suites() {
+# Suites, replays and the scripts that do one thing after the other run side by side; other scripts
+# share the work out themselves.
+list_side_by_side() {
+    [ ! -f tests/check_paper.sh ] || [ ! -x "$BUILD/runnel" ] || echo paper
     for source in tests/test_*.c tests/fuzz/fuzz_*.c; do
         [ -f "$source" ] || continue
         name=$(basename "$source" .c)
@@ -111,10 +113,16 @@ list_suites() {
     done
 }
 
+# The longest go first, so that none of them is left over at the end.
+longest_first() {
+    awk '/^(paper|test_paper|test_glyphs)$/ { print; next } { rest = rest $0 "\n" }
+        END { printf "%s", rest }'
+}
+
 list_scripts() {
     for script in tests/check_*.sh; do
         name=$(basename "$script" .sh)
-        echo "${name#check_}"
+        [ "$name" = check_paper ] || echo "${name#check_}"
     done
     [ ! -d src/cli ] || [ ! -x "$BUILD/runnel" ] || echo cli
 }
@@ -148,7 +156,7 @@ fi
 set_up
 rm -rf "$results"
 mkdir -p "$results"
-list_suites | only | xargs -r -P "$JOBS" -n 1 sh tests/run.sh part
+list_side_by_side | only | longest_first | xargs -r -P "$JOBS" -n 1 sh tests/run.sh part
 for script in $(list_scripts | only); do
     run_part "$script"
 done

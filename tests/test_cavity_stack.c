@@ -5,6 +5,7 @@
  */
 #include "region_route.h"
 #include "solids.h"
+#include "wrapped.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -295,8 +296,8 @@ END_TEST
 /* How many of a test's cases are run: all with RUNNEL_ALL_SHAPES=1, else some; memcheck, which
  * takes its time, has seen enough with the first. */
 static int cases(int all, int some) {
-    const char *asked = getenv("RUNNEL_ALL_SHAPES"), *wrapper = getenv("RUNNEL_WRAPPER");
-    if (wrapper && *wrapper)
+    const char *asked = getenv("RUNNEL_ALL_SHAPES");
+    if (is_wrapped())
         return some > 0 ? 1 : 0;
     return asked && strcmp(asked, "1") == 0 ? all : some;
 }

@@ -2,6 +2,7 @@
 #include "planning.h"
 #include "runnel/memory.h"
 #include "solids.h"
+#include "wrapped.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -13,8 +14,7 @@
 
 /* How many; memcheck takes its time. */
 static int jobs(void) {
-    const char *wrapper = getenv("RUNNEL_WRAPPER");
-    return wrapper && *wrapper ? 50 : 500;
+    return is_wrapped() ? 50 : 500;
 }
 
 /* ---- Jobs by chance ---------------------------------------------------------------------------*/

@@ -6,6 +6,7 @@
 #include "compare.h"
 #include "failing.h"
 #include "runnel/timeline.h"
+#include "wrapped.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -142,8 +143,7 @@ static void ck_plan(const trial *t, const runnel_task_times *times) {
 }
 
 START_TEST(against_every_schedule) {
-    const char *wrapper = getenv("RUNNEL_WRAPPER");
-    int rounds = wrapper && *wrapper ? 1000 : 20000;
+    int rounds = is_wrapped() ? 1000 : 20000;
     size_t possible = 0, in_time = 0, impossible = 0;
     for (int round = 0; round < rounds; round++) {
         trial t;

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/cautions.h"
+
 #include "base/utf8.h"
 
 #include <string.h>
 
 #define BIT(step)  RUNNEL_STEP_BIT(RUNNEL_STEP_##step)
 #define EVERY_STEP ((1u << RUNNEL_STEP_COUNT) - 1)
+
 static const char resin_sheets[] = "the safety data sheets of both parts";
 
 static const runnel_caution cautions[] = {
@@ -37,8 +39,8 @@ static const runnel_caution cautions[] = {
     {"solvent-vapour", BIT(SEAL) | BIT(SEAL_WAXY) | BIT(OIL) | BIT(OIL_DRYING) | BIT(WAX),
      RUNNEL_CASE_SOLVENT,
      "Spirit and thinner give off vapour that burns; alcohol does from 12.8 " RUNNEL_DEGC
-     " (55 F) on, so "
-     "in every warm shop. No flame, spark or heater, fresh air, and the lid on the can.",
+     " (55 F) on, so in every warm shop. No flame, spark or heater, fresh air, and the lid on the "
+     "can.",
      "NIOSH Pocket Guide, ethyl alcohol: flash point 55 F, burns in air from 3.3 %, limit 1000 ppm",
      "the product's safety data sheet; rules for flammable liquids where you are, such as 29 CFR "
      "1910.106, NFPA 30 and 33 (from memory)"},

@@ -2,9 +2,8 @@
 #include "write/days_doc.h"
 
 #include "base/memory.h"
-#include "base/utf8.h"
 #include "runnel/write_timeline.h"
-#include "write/bench.h"
+#include "write/card_words.h"
 #include "write/moment.h"
 
 #include <math.h>
@@ -284,15 +283,13 @@ static void add_day(days_doc *d, const char *label, runnel_date day) {
         runnel_doc_add(d->doc, RUNNEL_DOC_ENTRY, label, runnel_date_words(day, text, sizeof text));
 }
 
-static void add_job_basis(days_doc *d, const runnel_job *job) {
+static void add_job_basis(days_doc *d, const runnel_job *job, const runnel_plan *plan) {
     if (are_many(d)) {
         runnel_bench_title(say(d), job);
         said(d, RUNNEL_DOC_ENTRY, "job");
     }
     runnel_doc_add(d->doc, RUNNEL_DOC_ENTRY, "resin", job->resin.name);
-    runnel_flow *flow = say(d);
-    runnel_bench_plain(flow, job->shop_degc, RUNNEL_DEGC);
-    runnel_flow_add(flow, job->shop_is_default ? " (not given, so taken)" : "");
+    runnel_card_say_head(say(d), job, plan, RUNNEL_CARD_SHOP);
     said(d, RUNNEL_DOC_ENTRY, "shop");
     add_day(d, "start", job->days.start);
     add_day(d, "ready by", job->days.ready_by);
@@ -319,7 +316,7 @@ static void add_basis(days_doc *d) {
     const char *zone = NULL;
     runnel_doc_add(d->doc, RUNNEL_DOC_HEAD, "", "Worked out with");
     for (size_t i = 0; i < d->timings->count; i++) {
-        add_job_basis(d, &d->jobs[i]);
+        add_job_basis(d, &d->jobs[i], &d->timings->items[i].plan);
         zone = zone ? zone : d->jobs[i].days.zone;
     }
     runnel_doc_add(d->doc, RUNNEL_DOC_ENTRY, "hours", d->timings->hours);

@@ -152,7 +152,7 @@ const char *runnel_doc_figure_text(const runnel_doc_block *block, char *text) {
     return text;
 }
 
-void runnel_doc_warn(runnel_doc *doc, const runnel_plan *plan) {
+static void add_warnings(runnel_doc *doc, const runnel_plan *plan) {
     for (size_t i = 0; i < plan->warning_count; i++)
         runnel_doc_add(doc, RUNNEL_DOC_WARNING,
                        plan->warnings[i].where ? plan->warnings[i].where : "",
@@ -164,7 +164,7 @@ void runnel_doc_begin(runnel_doc *doc, const char *what, const runnel_job *job,
     runnel_flow flow;
     runnel_bench_title(runnel_doc_say(doc, &flow), job);
     runnel_doc_said(doc, RUNNEL_DOC_TITLE, what, &flow);
-    runnel_doc_warn(doc, plan);
+    add_warnings(doc, plan);
 }
 
 void runnel_doc_shown(runnel_doc *doc, runnel_doc_image image, size_t index, size_t part,

@@ -123,9 +123,6 @@ const char *runnel_doc_figure_text(const runnel_doc_block *block, char *text);
 void runnel_doc_begin(runnel_doc *doc, const char *what, const runnel_job *job,
                       const runnel_plan *plan);
 
-/** Adds the warnings of a plan. */
-void runnel_doc_warn(runnel_doc *doc, const runnel_plan *plan);
-
 /** Writes it as lines of text, and clears it. @return RUNNEL_OK; RUNNEL_E_NO_MEMORY; RUNNEL_E_IO */
 runnel_status runnel_doc_write(runnel_doc *doc, FILE *out);
 

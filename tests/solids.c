@@ -43,7 +43,7 @@ void add_turned(runnel_contours *contours, const runnel_contours *from, double t
 
 runnel_shape *outline_of(runnel_contours *contours) {
     runnel_shape *shape = NULL;
-    runnel_status status = runnel_shape_outline(contours, &shape);
+    runnel_status status = runnel_shape_outline(contours, NULL, &shape);
     runnel_contours_clear(contours);
     ck_assert_msg(status == RUNNEL_OK, "no outline: %s", runnel_status_name(status));
     return shape;
@@ -51,7 +51,7 @@ runnel_shape *outline_of(runnel_contours *contours) {
 
 runnel_shape *path_of(runnel_contours *contours) {
     runnel_shape *shape = NULL;
-    runnel_status status = runnel_shape_path(contours, &shape);
+    runnel_status status = runnel_shape_path(contours, NULL, &shape);
     runnel_contours_clear(contours);
     ck_assert_msg(status == RUNNEL_OK, "no path: %s", runnel_status_name(status));
     return shape;

@@ -141,7 +141,7 @@ static void check_volume(const runnel_contours *region, const char *file, FT_UIn
     runnel_shape *shape = NULL;
     runnel_cavity f = {0};
     runnel_cut cut = {{.kind = RUNNEL_CUTTER_V, .angle_deg = 60}, RUNNEL_CUT_WALLS, 0};
-    ck_assert_int_eq(runnel_shape_outline(region, &shape), RUNNEL_OK);
+    ck_assert_int_eq(runnel_shape_outline(region, NULL, &shape), RUNNEL_OK);
     ck_assert_int_eq(runnel_cavity_compute(shape, &cut, &f), RUNNEL_OK);
     region_route *route = route_of_region(region);
     double tangent = 1 / sqrt(3), widest = f.deepest_mm * tangent;

@@ -325,7 +325,7 @@ START_TEST(layers_of_an_l_shape) {
         ck_assert_int_eq(runnel_contours_add(&contours, corners[i].x_mm, corners[i].y_mm),
                          RUNNEL_OK);
     carving of = {NULL, {{RUNNEL_CUTTER_V, 90, 0, 0}, RUNNEL_CUT_WALLS, 0}};
-    ck_assert_int_eq(runnel_shape_outline(&contours, &of.shape), RUNNEL_OK);
+    ck_assert_int_eq(runnel_shape_outline(&contours, NULL, &of.shape), RUNNEL_OK);
     runnel_cavity figures = {0};
     ck_assert_int_eq(runnel_cavity_compute(of.shape, &of.cut, &figures), RUNNEL_OK);
     ck_near(figures.volume_mm3, 18279.437251523, 1e-12);

@@ -268,7 +268,7 @@ START_TEST(letters_of_a_text) {
     runnel_lettering set = {0};
     runnel_shape *shape = NULL;
     ck_assert_int_eq(runnel_lettering_set(&text, NULL, NULL, &set), RUNNEL_OK);
-    ck_assert_int_eq(runnel_shape_outline(&set.contours, &shape), RUNNEL_OK);
+    ck_assert_int_eq(runnel_shape_outline(&set.contours, NULL, &shape), RUNNEL_OK);
     runnel_levelled l = level(shape, walls(60, 0), 0.5, 0);
     ck_assert_uint_gt(l.gone_count, 5);
     ck_assert_uint_lt(l.gone_count, 100);

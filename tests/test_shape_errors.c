@@ -21,10 +21,10 @@ static void teardown(void) {
 
 static void ck_refused(runnel_status outline, runnel_status path) {
     runnel_shape *shape = mark;
-    ck_assert_str_eq(runnel_status_name(runnel_shape_outline(&list, &shape)),
+    ck_assert_str_eq(runnel_status_name(runnel_shape_outline(&list, NULL, &shape)),
                      runnel_status_name(outline));
     ck_assert_ptr_eq(shape, mark);
-    ck_assert_str_eq(runnel_status_name(runnel_shape_path(&list, &shape)),
+    ck_assert_str_eq(runnel_status_name(runnel_shape_path(&list, NULL, &shape)),
                      runnel_status_name(path));
     ck_assert_ptr_eq(shape, mark);
     runnel_contours_clear(&list);
@@ -33,9 +33,9 @@ static void ck_refused(runnel_status outline, runnel_status path) {
 /* A path is there, an outline is not. */
 static void ck_path_only(void) {
     runnel_shape *shape = mark;
-    ck_assert_str_eq(runnel_status_name(runnel_shape_outline(&list, &shape)), "E_SHAPE");
+    ck_assert_str_eq(runnel_status_name(runnel_shape_outline(&list, NULL, &shape)), "E_SHAPE");
     ck_assert_ptr_eq(shape, mark);
-    ck_assert_int_eq(runnel_shape_path(&list, &shape), RUNNEL_OK);
+    ck_assert_int_eq(runnel_shape_path(&list, NULL, &shape), RUNNEL_OK);
     ck_assert(runnel_shape_is_path(shape));
     ck_assert(figures_of(shape, along(flat_end(1), 1)).volume_mm3 > 0);
     runnel_shape_free(shape);
@@ -84,7 +84,7 @@ START_TEST(a_hair_is_no_outline) {
     ck_path_only();
     add_ring(&list, 0, 0, 1e-6, 0, 1e-6, 1e-6, 0, 1e-6);
     runnel_shape *shape = mark;
-    ck_assert_int_eq(runnel_shape_outline(&list, &shape), RUNNEL_E_SHAPE);
+    ck_assert_int_eq(runnel_shape_outline(&list, NULL, &shape), RUNNEL_E_SHAPE);
 }
 END_TEST
 
@@ -269,8 +269,8 @@ static runnel_status ask_all(bool is_path, runnel_cut cut) {
     for (size_t i = 0; i < 20 && !status; i += 2)
         status = runnel_contours_add(&contours, xy[i], xy[i + 1]);
     if (!status)
-        status = is_path ? runnel_shape_path(&contours, &shape)
-                         : runnel_shape_outline(&contours, &shape);
+        status = is_path ? runnel_shape_path(&contours, NULL, &shape)
+                         : runnel_shape_outline(&contours, NULL, &shape);
     if (!status)
         status = runnel_cavity_compute(shape, &cut, &figures);
     if (!status)
@@ -318,7 +318,7 @@ START_TEST(touching_rings_when_memory_runs_out) {
         runnel_cavity figures;
         runnel_cut cut = walls(60, 0);
         start_failing(&count);
-        status = runnel_shape_outline(&list, &shape);
+        status = runnel_shape_outline(&list, NULL, &shape);
         if (!status)
             status = runnel_cavity_compute(shape, &cut, &figures);
         runnel_shape_free(shape);

@@ -8,6 +8,7 @@
 #include "runnel/contours.h"
 #include "runnel/profile.h"
 #include "runnel/status.h"
+#include "runnel/store.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -69,10 +70,13 @@ typedef struct runnel_cavity {
 /** The shape that is cut, with its profiles; made by one of the functions below. Opaque. */
 typedef struct runnel_shape runnel_shape;
 
-/** A region: any closed contours; their non-zero union is taken. */
-runnel_status runnel_shape_outline(const runnel_contours *contours, runnel_shape **shape);
-/** A path: any polylines; they are noded. */
-runnel_status runnel_shape_path(const runnel_contours *contours, runnel_shape **shape);
+/** A region: any closed contours; their non-zero union is taken.
+ * @param store keeps what other shapes may need as well; outlives the shape. NULL for none */
+runnel_status runnel_shape_outline(const runnel_contours *contours, runnel_store *store,
+                                   runnel_shape **shape);
+/** A path: any polylines; they are noded. @param store as above */
+runnel_status runnel_shape_path(const runnel_contours *contours, runnel_store *store,
+                                runnel_shape **shape);
 /** An exact circle or rounded rectangle (radius as in runnel_profile_rounded_rectangle). */
 runnel_status runnel_shape_rounded(double width_mm, double height_mm, double radius_mm,
                                    bool is_path, runnel_shape **shape);
@@ -82,6 +86,10 @@ void runnel_shape_free(runnel_shape *shape);
 runnel_box runnel_shape_box(const runnel_shape *shape);
 /** Whether it is a path. */
 bool runnel_shape_is_path(const runnel_shape *shape);
+
+/** Tells ahead of the figures that runnel_cavity_margin will be asked for too, so that one profile
+ * around the shape serves both. */
+void runnel_cavity_expect_margin(runnel_shape *shape, const runnel_cut *cut, double margin_mm);
 
 /**
  * Computes a cavity. The profile of the shape is made at the first call and kept.

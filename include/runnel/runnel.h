@@ -45,6 +45,7 @@
 #include "runnel/stock.h"
 #include "runnel/stock_csv.h"
 #include "runnel/stocking.h"
+#include "runnel/store.h"
 #include "runnel/tables.h"
 #include "runnel/timeline.h"
 #include "runnel/timing.h"

@@ -27,7 +27,7 @@ static runnel_status carve(runnel_cavity *cavity) {
     for (size_t i = 0; i < sizeof corners / sizeof *corners && !status; i++)
         status = runnel_contours_add(&outline, corners[i].x_mm, corners[i].y_mm);
     if (!status)
-        status = runnel_shape_outline(&outline, &shape);
+        status = runnel_shape_outline(&outline, NULL, &shape);
     if (!status)
         status = runnel_cavity_compute(shape, &cut, cavity);
     runnel_shape_free(shape);

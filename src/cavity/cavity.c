@@ -9,10 +9,6 @@
 
 #include <math.h>
 
-/** Reach beyond the cutter's own that is made at once, so that crown margins and the figures per
- * 0.1 mm need no second profile. */
-#define SPARE_REACH_MM 2.5
-
 static runnel_status new_shape(runnel_shape **shape, bool is_path) {
     *shape = runnel_zeroed(1, sizeof **shape);
     if (!*shape)
@@ -22,27 +18,28 @@ static runnel_status new_shape(runnel_shape **shape, bool is_path) {
 }
 
 static runnel_status take_contours(const runnel_contours *contours, bool is_path,
-                                   runnel_shape **shape) {
+                                   runnel_store *store, runnel_shape **shape) {
     runnel_shape *made = NULL;
     runnel_status status = new_shape(&made, is_path);
     if (!status)
-        status = is_path ? runnel_path_node(contours, &made->contours)
-                         : runnel_outline_union(contours, &made->contours);
+        status = runnel_region_make(contours, is_path, store, &made->region);
     if (status) {
         runnel_shape_free(made);
         return status;
     }
-    made->box = runnel_contours_box(&made->contours);
+    made->box = made->region.box;
     *shape = made;
     return RUNNEL_OK;
 }
 
-runnel_status runnel_shape_outline(const runnel_contours *contours, runnel_shape **shape) {
-    return take_contours(contours, false, shape);
+runnel_status runnel_shape_outline(const runnel_contours *contours, runnel_store *store,
+                                   runnel_shape **shape) {
+    return take_contours(contours, false, store, shape);
 }
 
-runnel_status runnel_shape_path(const runnel_contours *contours, runnel_shape **shape) {
-    return take_contours(contours, true, shape);
+runnel_status runnel_shape_path(const runnel_contours *contours, runnel_store *store,
+                                runnel_shape **shape) {
+    return take_contours(contours, true, store, shape);
 }
 
 runnel_status runnel_shape_rounded(double width_mm, double height_mm, double radius_mm,
@@ -67,9 +64,9 @@ runnel_status runnel_shape_rounded(double width_mm, double height_mm, double rad
 void runnel_shape_free(runnel_shape *shape) {
     if (!shape)
         return;
-    runnel_contours_clear(&shape->contours);
-    runnel_profile_free(shape->inside);
-    runnel_profile_free(shape->around);
+    runnel_compound_clear(&shape->inside);
+    runnel_compound_clear(&shape->around);
+    runnel_region_clear(&shape->region);
     runnel_free(shape);
 }
 
@@ -80,61 +77,64 @@ runnel_box runnel_shape_box(const runnel_shape *shape) {
 runnel_point runnel_shape_start(const runnel_shape *shape) {
     if (shape->is_rounded)
         return (runnel_point){shape->radius_mm, 0};
-    return shape->contours.points[0];
+    const runnel_print *first = &shape->region.prints[0];
+    runnel_point start = runnel_print_patch(first)->contours.points[0];
+    return (runnel_point){start.x_mm + first->dx_mm, start.y_mm + first->dy_mm};
 }
 
 bool runnel_shape_is_path(const runnel_shape *shape) {
     return shape->is_path;
 }
 
-runnel_status runnel_shape_inside(runnel_shape *shape, const runnel_profile **profile) {
-    runnel_status status = RUNNEL_OK;
-    if (!shape->inside && shape->is_rounded)
-        status =
-            runnel_profile_rounded_rectangle(shape->width_mm, shape->height_mm, shape->radius_mm,
-                                             RUNNEL_SIDE_INSIDE, 0, &shape->inside);
-    else if (!shape->inside)
-        status = runnel_profile_inside(&shape->contours, &shape->inside);
+/** One exact profile as a compound. */
+static runnel_status round_compound(const runnel_shape *shape, runnel_profile_side side,
+                                    double reach, runnel_compound *compound) {
+    runnel_profile *made = NULL;
+    runnel_status status = runnel_profile_rounded_rectangle(shape->width_mm, shape->height_mm,
+                                                            shape->radius_mm, side, reach, &made);
     if (!status)
-        *profile = shape->inside;
+        status = runnel_compound_of(made, compound);
+    if (status)
+        runnel_profile_free(made);
+    return status;
+}
+
+runnel_status runnel_shape_inside(runnel_shape *shape, const runnel_compound **inside) {
+    runnel_status status = RUNNEL_OK;
+    if (!shape->inside.part_count && shape->is_rounded)
+        status = round_compound(shape, RUNNEL_SIDE_INSIDE, 0, &shape->inside);
+    else if (!shape->inside.part_count)
+        status = runnel_compound_inside(&shape->region, &shape->inside);
+    if (!status)
+        *inside = &shape->inside;
     return status;
 }
 
 runnel_status runnel_shape_around(runnel_shape *shape, double reach_mm,
-                                  const runnel_profile **profile) {
-    if (shape->around && shape->reach_mm >= reach_mm) {
-        *profile = shape->around;
+                                  const runnel_compound **around) {
+    double reach = fmax(reach_mm, shape->least_reach_mm);
+    runnel_compound made = {0};
+    runnel_status status = RUNNEL_OK;
+    if (shape->around.part_count && shape->around.reach_mm >= reach) {
+        *around = &shape->around;
         return RUNNEL_OK;
     }
-    runnel_profile *made = NULL;
-    runnel_status status;
-    double reach = reach_mm + SPARE_REACH_MM;
     if (shape->is_rounded)
-        status = runnel_profile_rounded_rectangle(
-            shape->width_mm, shape->height_mm, shape->radius_mm,
-            shape->is_path ? RUNNEL_SIDE_BOTH : RUNNEL_SIDE_OUTSIDE, reach, &made);
-    else if (shape->is_path)
-        status = runnel_profile_path(&shape->contours, reach, &made);
+        status = round_compound(shape, shape->is_path ? RUNNEL_SIDE_BOTH : RUNNEL_SIDE_OUTSIDE,
+                                reach, &made);
     else
-        status = runnel_profile_outside(&shape->contours, reach, &made);
+        status = runnel_compound_around(&shape->region, reach, &made);
     if (status)
         return status;
-    runnel_profile_free(shape->around);
+    runnel_compound_clear(&shape->around);
     shape->around = made;
-    shape->reach_mm = reach;
-    *profile = made;
+    *around = &shape->around;
     return RUNNEL_OK;
 }
 
-runnel_status runnel_cut_places(const runnel_profile *inside, double radius_mm, size_t *places) {
+runnel_status runnel_cut_places(const runnel_compound *inside, double radius_mm, size_t *places) {
     const double rounding = 1e-9; /* as a share of the radius */
-    runnel_thin_strokes strokes = {0};
-    runnel_status status =
-        runnel_profile_thin_strokes(inside, 0, radius_mm * (1 - rounding), &strokes);
-    if (!status)
-        *places = strokes.count;
-    runnel_thin_strokes_clear(&strokes);
-    return status;
+    return runnel_compound_count_strokes(inside, 0, radius_mm * (1 - rounding), places);
 }
 
 /** Whether cutter, rule, depth and shape go together. */
@@ -209,15 +209,25 @@ runnel_status runnel_cavity_above(runnel_shape *shape, const runnel_cut *cut, do
     return status;
 }
 
+/** Half the width of a path's cavity at the face; an outline's edge is that of its cavity. */
+static double face_of(const runnel_shape *shape, const runnel_cut *cut) {
+    return shape->is_path ? runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, 0) : 0;
+}
+
+void runnel_cavity_expect_margin(runnel_shape *shape, const runnel_cut *cut, double margin_mm) {
+    if (is_valid(shape, cut) && isfinite(margin_mm))
+        shape->least_reach_mm = fmax(shape->least_reach_mm, face_of(shape, cut) + margin_mm);
+}
+
 runnel_status runnel_cavity_margin(runnel_shape *shape, const runnel_cut *cut, double margin_mm,
                                    double *area_mm2) {
     if (!is_valid(shape, cut) || !(margin_mm >= 0) || !isfinite(margin_mm))
         return RUNNEL_E_RANGE;
-    double face = shape->is_path ? runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, 0) : 0;
-    const runnel_profile *profile = NULL;
-    runnel_status status = runnel_shape_around(shape, face + margin_mm, &profile);
+    double face = face_of(shape, cut);
+    const runnel_compound *around = NULL;
+    runnel_status status = runnel_shape_around(shape, face + margin_mm, &around);
     if (!status)
-        *area_mm2 = runnel_profile_moments(profile, face + margin_mm).area -
-                    runnel_profile_moments(profile, face).area;
+        *area_mm2 = runnel_compound_moments(around, face + margin_mm).area -
+                    runnel_compound_moments(around, face).area;
     return status;
 }

@@ -6,30 +6,30 @@
 #define RUNNEL_CAVITY_CUT_H
 
 #include "runnel/cavity.h"
-#include "shape/moments.h"
+#include "shape/compound.h"
 
 /** A shape and the profiles made so far. */
 struct runnel_shape {
     bool is_path;
-    bool is_rounded; /**< exact, by the three sizes; else by contours */
+    bool is_rounded; /**< exact, by the three sizes; else by patches */
     double width_mm, height_mm, radius_mm;
-    runnel_contours contours; /**< united region or noded lines */
+    runnel_region region;
     runnel_box box;
-    runnel_profile *inside;
-    runnel_profile *around; /**< outside of the region, or both sides of the path */
-    double reach_mm;        /**< of `around` */
+    runnel_compound inside; /**< without parts as long as nobody has asked for it */
+    runnel_compound around; /**< outside of the region, or both sides of the path; likewise */
+    double least_reach_mm;  /**< of `around` */
 };
 
 /** Change of depth for which the figures of a cavity tell the change of volume. */
 #define RUNNEL_DEPTH_STEP_MM 0.1
 
 /** The inside of a region, made at the first call; borrowed. */
-runnel_status runnel_shape_inside(runnel_shape *shape, const runnel_profile **profile);
+runnel_status runnel_shape_inside(runnel_shape *shape, const runnel_compound **inside);
 
 /** The outside of a region or the surroundings of a path, at least up to a reach; borrowed, good
  * until the next call with a larger reach. */
 runnel_status runnel_shape_around(runnel_shape *shape, double reach_mm,
-                                  const runnel_profile **profile);
+                                  const runnel_compound **around);
 
 /** First corner of the path. */
 runnel_point runnel_shape_start(const runnel_shape *shape);
@@ -48,7 +48,7 @@ runnel_cutter_sums runnel_cutter_sums_of(const runnel_cutter *cutter, double dep
 
 /** Strokes, or portions of them, that a cutter of a radius cannot enter. One that it just fits is
  * entered. */
-runnel_status runnel_cut_places(const runnel_profile *inside, double radius_mm, size_t *places);
+runnel_status runnel_cut_places(const runnel_compound *inside, double radius_mm, size_t *places);
 
 runnel_status runnel_cut_walls(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *figures);
 runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *figures);

@@ -44,53 +44,53 @@ static double ball_wall_fan(double m, const void *state) {
     return b->r * m * m / (b->r + root);
 }
 
-static double round_volume(const runnel_profile *around, const runnel_cutter *cutter, double depth,
+static double round_volume(const runnel_compound *around, const runnel_cutter *cutter, double depth,
                            double *error) {
     double r = cutter->radius_mm, h = fmin(depth, r);
     double face = runnel_cutter_radius_at(cutter, depth, 0);
     ball b = {r, r - h};
     runnel_radial radial = {ball_segment, ball_fan, &b};
-    return runnel_profile_radial(around, face, &radial, error) +
-           (depth - h) * runnel_profile_moments(around, face).area;
+    return runnel_compound_radial(around, face, &radial, error) +
+           (depth - h) * runnel_compound_moments(around, face).area;
 }
 
-static double v_volume(const runnel_profile *around, const runnel_cutter *cutter, double depth) {
+static double v_volume(const runnel_compound *around, const runnel_cutter *cutter, double depth) {
     double rho = 0.5 * cutter->tip_mm, face = runnel_cutter_radius_at(cutter, depth, 0);
     double cotangent = depth / (face - rho);
-    runnel_moments all = runnel_profile_moments(around, face);
-    runnel_moments tip = runnel_profile_moments(around, rho);
+    runnel_moments all = runnel_compound_moments(around, face);
+    runnel_moments tip = runnel_compound_moments(around, rho);
     return depth * all.area - cotangent * (all.first - tip.first) +
            cotangent * rho * (all.area - tip.area);
 }
 
-static double volume(const runnel_profile *around, const runnel_cutter *cutter, double depth,
+static double volume(const runnel_compound *around, const runnel_cutter *cutter, double depth,
                      double *error) {
     *error = 0;
     if (cutter->kind == RUNNEL_CUTTER_V)
         return v_volume(around, cutter, depth);
     if (cutter->kind == RUNNEL_CUTTER_ROUND_NOSE)
         return round_volume(around, cutter, depth, error);
-    return depth * runnel_profile_moments(around, cutter->radius_mm).area;
+    return depth * runnel_compound_moments(around, cutter->radius_mm).area;
 }
 
-static double wall(const runnel_profile *around, const runnel_cutter *cutter, double depth) {
+static double wall(const runnel_compound *around, const runnel_cutter *cutter, double depth) {
     double face = runnel_cutter_radius_at(cutter, depth, 0), ignored = 0;
-    runnel_moments all = runnel_profile_moments(around, face);
+    runnel_moments all = runnel_compound_moments(around, face);
     double border = all.length + all.angle * face;
     if (cutter->kind == RUNNEL_CUTTER_FLAT)
         return all.area + border * depth;
     if (cutter->kind == RUNNEL_CUTTER_V) {
-        double tip = runnel_profile_moments(around, 0.5 * cutter->tip_mm).area;
+        double tip = runnel_compound_moments(around, 0.5 * cutter->tip_mm).area;
         return tip + (all.area - tip) / sin(cutter->angle_deg * pi / 360);
     }
     ball b = {cutter->radius_mm, 0};
     runnel_radial radial = {ball_wall_segment, ball_wall_fan, &b};
-    return runnel_profile_radial(around, face, &radial, &ignored) +
+    return runnel_compound_radial(around, face, &radial, &ignored) +
            border * fmax(0, depth - cutter->radius_mm);
 }
 
 /** Change per degree of included angle, as a central difference over at most one degree. */
-static double per_degree(const runnel_profile *around, const runnel_cut *cut) {
+static double per_degree(const runnel_compound *around, const runnel_cut *cut) {
     if (cut->cutter.kind != RUNNEL_CUTTER_V)
         return 0;
     runnel_cutter wider = cut->cutter, narrower = cut->cutter;
@@ -110,13 +110,13 @@ static double needed_reach(const runnel_cut *cut) {
 }
 
 runnel_status runnel_cut_path(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *f) {
-    const runnel_profile *around = NULL;
+    const runnel_compound *around = NULL;
     double depth = cut->depth_mm, step = RUNNEL_DEPTH_STEP_MM, ignored = 0;
     runnel_status status = runnel_shape_around(shape, needed_reach(cut), &around);
     if (status)
         return status;
     double face = runnel_cutter_radius_at(&cut->cutter, depth, 0);
-    runnel_moments all = runnel_profile_moments(around, face);
+    runnel_moments all = runnel_compound_moments(around, face);
     f->volume_mm3 = volume(around, &cut->cutter, depth, &f->volume_error_mm3);
     f->footprint_mm2 = all.area;
     f->perimeter_mm = all.length + all.angle * face;
@@ -131,20 +131,19 @@ runnel_status runnel_cut_path(runnel_shape *shape, const runnel_cut *cut, runnel
     f->angle_mm3_per_degree = per_degree(around, cut);
     /* a line that stands off by the chord error moves the depth profile sideways: the change is at
      * most that times the fall of the profile, the depth, along the whole border */
-    f->volume_error_mm3 +=
-        runnel_profile_mismatch(around) * runnel_profile_area_mm2(around) * depth +
-        shape->contours.flatten_mm * f->perimeter_mm * depth;
+    f->volume_error_mm3 += around->mismatch * around->area_mm2 * depth +
+                           shape->region.flatten_mm * f->perimeter_mm * depth;
     return RUNNEL_OK;
 }
 
 runnel_status runnel_cut_path_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                       double *area_mm2) {
-    const runnel_profile *around = NULL;
+    const runnel_compound *around = NULL;
     runnel_status status = runnel_shape_around(shape, needed_reach(cut), &around);
     if (status)
         return status;
     double radius = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, level_mm);
     bool is_cut = level_mm <= cut->depth_mm;
-    *area_mm2 = is_cut ? runnel_profile_moments(around, radius).area : 0;
+    *area_mm2 = is_cut ? runnel_compound_moments(around, radius).area : 0;
     return RUNNEL_OK;
 }

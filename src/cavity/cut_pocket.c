@@ -8,12 +8,11 @@
  */
 #include "cavity/cut.h"
 #include "numeric/quadrature.h"
-#include "shape/opening.h"
 #include "shape/overlap.h"
 
 #include <math.h>
 
-static runnel_status section(const runnel_profile *inside, const runnel_cut *cut, double level,
+static runnel_status section(const runnel_compound *inside, const runnel_cut *cut, double level,
                              double *area) {
     double face = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, 0);
     double rho = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, level);
@@ -22,8 +21,8 @@ static runnel_status section(const runnel_profile *inside, const runnel_cut *cut
         *area = 0;
         return RUNNEL_OK;
     }
-    runnel_opening o = runnel_profile_opening(inside, face);
-    runnel_status status = runnel_overlap_area(inside, face, rho, &overlap);
+    runnel_opening o = runnel_compound_opening(inside, face);
+    runnel_status status = runnel_compound_overlap_area(inside, face, rho, &overlap);
     if (!status)
         *area = o.area - lack * o.length - 0.5 * lack * lack * o.angle + 0.5 * rho * rho * o.turn -
                 overlap;
@@ -43,9 +42,9 @@ static double overlap_at(double level, void *state) {
                                   true);
 }
 
-/** Volume that the sectors at necks count twice. */
-static runnel_status overlap_of(const runnel_profile *inside, const runnel_cutter *cutter,
-                                double depth, double *value, double *error) {
+/** Volume that the sectors at necks count twice in one of the distinct profiles. */
+static runnel_status part_overlap(const runnel_profile *inside, const runnel_cutter *cutter,
+                                  double depth, double *value, double *error) {
     runnel_centres centres = {0};
     double face = runnel_cutter_radius_at(cutter, depth, 0);
     runnel_status status = runnel_centres_collect(inside, face, NULL, &centres);
@@ -62,15 +61,30 @@ static runnel_status overlap_of(const runnel_profile *inside, const runnel_cutte
         coarse += runnel_gauss_legendre(overlap_at, &l, shank, depth, 20);
     }
     runnel_centres_clear(&centres);
-    *error += fabs(*value - coarse);
+    *error = fabs(*value - coarse);
     return status;
 }
 
-static runnel_status volume(const runnel_profile *inside, const runnel_cutter *cutter, double depth,
-                            double *value, double *error) {
+/** The same of all. */
+static runnel_status overlap_of(const runnel_compound *inside, const runnel_cutter *cutter,
+                                double depth, double *value, double *error) {
+    runnel_status status = RUNNEL_OK;
+    *value = 0;
+    for (size_t i = 0; i < inside->part_count && !status; i++) {
+        const runnel_compound_part *part = &inside->parts[i];
+        double own = 0, gap = 0;
+        status = part_overlap(part->profile, cutter, depth, &own, &gap);
+        *value += part->count * own;
+        *error += part->count * gap;
+    }
+    return status;
+}
+
+static runnel_status volume(const runnel_compound *inside, const runnel_cutter *cutter,
+                            double depth, double *value, double *error) {
     double face = runnel_cutter_radius_at(cutter, depth, 0), overlap = 0;
     runnel_cutter_sums s = runnel_cutter_sums_of(cutter, depth);
-    runnel_opening o = runnel_profile_opening(inside, face);
+    runnel_opening o = runnel_compound_opening(inside, face);
     runnel_status status = overlap_of(inside, cutter, depth, &overlap, error);
     if (status)
         return status;
@@ -82,10 +96,10 @@ static runnel_status volume(const runnel_profile *inside, const runnel_cutter *c
 
 /** Sides and floor. Where sectors overlap, their sides are counted in full: an upper bound there.
  */
-static runnel_status wall(const runnel_profile *inside, const runnel_cut *cut, double *area) {
+static runnel_status wall(const runnel_compound *inside, const runnel_cut *cut, double *area) {
     double face = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, 0), floor = 0;
     runnel_cutter_sums s = runnel_cutter_sums_of(&cut->cutter, cut->depth_mm);
-    runnel_opening o = runnel_profile_opening(inside, face);
+    runnel_opening o = runnel_compound_opening(inside, face);
     runnel_status status = section(inside, cut, cut->depth_mm, &floor);
     if (!status)
         *area = s.side * o.length + (face * s.side - s.side_first) * o.angle +
@@ -94,7 +108,7 @@ static runnel_status wall(const runnel_profile *inside, const runnel_cut *cut, d
 }
 
 /** Change of volume per degree of included angle, as a central difference over one degree. */
-static runnel_status per_degree(const runnel_profile *inside, const runnel_cut *cut,
+static runnel_status per_degree(const runnel_compound *inside, const runnel_cut *cut,
                                 double *change) {
     runnel_cutter wider = cut->cutter, narrower = cut->cutter;
     double more = 0, less = 0, ignored = 0;
@@ -113,7 +127,7 @@ static runnel_status per_degree(const runnel_profile *inside, const runnel_cut *
 }
 
 runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *f) {
-    const runnel_profile *inside = NULL;
+    const runnel_compound *inside = NULL;
     double deeper = 0, shallower = 0, ignored = 0, depth = cut->depth_mm;
     double step = RUNNEL_DEPTH_STEP_MM, overlap_border = 0;
     double face = runnel_cutter_radius_at(&cut->cutter, depth, 0);
@@ -131,29 +145,30 @@ runnel_status runnel_cut_pocket(runnel_shape *shape, const runnel_cut *cut, runn
     if (!status)
         status = wall(inside, cut, &f->wall_mm2);
     if (!status)
-        status = runnel_overlap_border(inside, face, face, &overlap_border);
+        status = runnel_compound_overlap_border(inside, face, face, &overlap_border);
     if (!status)
         status = runnel_cut_places(inside, runnel_cutter_radius_at(&cut->cutter, depth, 0),
                                    &f->uncut_places);
     if (status)
         return status;
-    runnel_opening o = runnel_profile_opening(inside, face);
+    runnel_opening o = runnel_compound_opening(inside, face);
     f->perimeter_mm = o.length + face * o.turn - overlap_border;
-    f->widest_mm = 2 * runnel_profile_widest(inside, &f->deepest_at);
+    f->widest_mm = 2 * inside->widest.m_mm;
+    f->deepest_at = inside->widest.at;
     f->deepest_mm = f->widest_mm >= runnel_fitting(2 * face) ? depth : 0;
-    f->narrowest_mm = 2 * runnel_profile_narrowest(inside, &f->narrowest_at);
-    f->uncut_mm2 = fmax(0, runnel_profile_area_mm2(inside) - f->footprint_mm2);
+    f->narrowest_mm = 2 * inside->narrowest.m_mm;
+    f->narrowest_at = inside->narrowest.at;
+    f->uncut_mm2 = fmax(0, inside->area_mm2 - f->footprint_mm2);
     f->depth_plus_mm3 = deeper - f->volume_mm3;
     f->depth_minus_mm3 = shallower - f->volume_mm3;
-    f->volume_error_mm3 +=
-        runnel_profile_mismatch(inside) * runnel_profile_area_mm2(inside) * depth +
-        shape->contours.flatten_mm * f->perimeter_mm * depth;
+    f->volume_error_mm3 += inside->mismatch * inside->area_mm2 * depth +
+                           shape->region.flatten_mm * f->perimeter_mm * depth;
     return RUNNEL_OK;
 }
 
 runnel_status runnel_cut_pocket_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                         double *area_mm2) {
-    const runnel_profile *inside = NULL;
+    const runnel_compound *inside = NULL;
     runnel_status status = runnel_shape_inside(shape, &inside);
     return status ? status : section(inside, cut, level_mm, area_mm2);
 }

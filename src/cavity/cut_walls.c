@@ -8,8 +8,6 @@
  * up as the cutter rises along the medial axis.
  */
 #include "cavity/cut.h"
-#include "shape/opening.h"
-#include "shape/overlap.h"
 
 #include <math.h>
 
@@ -36,8 +34,8 @@ static v_cut v_cut_of(const runnel_cut *cut) {
 
 /** The part of the walls up to where the floor begins: no deeper than the outline's widest place.
  */
-static v_cut within(v_cut v, const runnel_profile *inside) {
-    double most = fmax(runnel_profile_widest(inside, NULL) - v.rho, 0);
+static v_cut within(v_cut v, const runnel_compound *inside) {
+    double most = fmax(inside->widest.m_mm - v.rho, 0);
     if (v.wide > most) {
         v.wide = most;
         v.depth = most * v.cotangent;
@@ -45,43 +43,43 @@ static v_cut within(v_cut v, const runnel_profile *inside) {
     return v;
 }
 
-static runnel_status section(const runnel_profile *inside, v_cut v, double level, double *area) {
+static runnel_status section(const runnel_compound *inside, v_cut v, double level, double *area) {
     double tau = level * v.tangent, overlap = 0;
     if (level > v.depth || v.rho == 0) {
-        *area = level > v.depth ? 0 : runnel_profile_moments(inside, tau).beyond;
+        *area = level > v.depth ? 0 : runnel_compound_moments(inside, tau).beyond;
         return RUNNEL_OK;
     }
-    runnel_opening o = runnel_profile_opening(inside, tau + v.rho);
-    runnel_status status = runnel_overlap_area(inside, tau + v.rho, v.rho, &overlap);
+    runnel_opening o = runnel_compound_opening(inside, tau + v.rho);
+    runnel_status status = runnel_compound_overlap_area(inside, tau + v.rho, v.rho, &overlap);
     if (!status)
         *area = o.area - tau * o.length - 0.5 * tau * tau * o.angle + 0.5 * v.rho * v.rho * o.turn -
                 overlap;
     return status;
 }
 
-static void sharp_figures(const runnel_profile *inside, v_cut v, runnel_cavity *f) {
-    runnel_moments m = runnel_profile_moments(inside, v.wide);
+static void sharp_figures(const runnel_compound *inside, v_cut v, runnel_cavity *f) {
+    runnel_moments m = runnel_compound_moments(inside, v.wide);
     f->volume_mm3 = v.cotangent * m.first + v.depth * m.beyond;
-    f->footprint_mm2 = runnel_profile_area_mm2(inside);
+    f->footprint_mm2 = inside->area_mm2;
     f->wall_mm2 = m.area / v.sine + m.beyond;
-    f->perimeter_mm = runnel_profile_moments(inside, 0).length;
+    f->perimeter_mm = runnel_compound_moments(inside, 0).length;
     f->angle_mm3_per_degree = (m.first - 0.5 * m.fan_first) / (v.sine * v.sine) * (pi / 360);
 }
 
 /** Sums over the openings at the face and at the floor that the figures with a tip are made of. */
 typedef struct tip_sums {
-    runnel_band band;
+    runnel_rise band;
     double slopes, floor; /**< areas in plan */
     double volume, error; /**< mm3 */
 } tip_sums;
 
-static runnel_status sum_tip(const runnel_profile *inside, v_cut v, tip_sums *sums) {
+static runnel_status sum_tip(const runnel_compound *inside, v_cut v, tip_sums *sums) {
     double wide = v.wide, overlap = 0, error = 0;
-    runnel_opening floor = runnel_profile_opening(inside, v.rho + wide);
-    runnel_band band = runnel_profile_band(inside, v.rho, v.rho + wide, v.cotangent);
+    runnel_opening floor = runnel_compound_opening(inside, v.rho + wide);
+    runnel_rise band = runnel_compound_rise(inside, v.rho, v.rho + wide, v.cotangent);
     double sides = 0.5 * wide * wide * floor.length + wide * wide * wide / 3 * floor.angle;
     double widening = wide * floor.length + 0.5 * wide * wide * floor.angle;
-    runnel_status status = runnel_overlap_volume(inside, v.rho, wide, &overlap, &error);
+    runnel_status status = runnel_compound_overlap_volume(inside, v.rho, wide, &overlap, &error);
     *sums = (tip_sums){
         .band = band, .slopes = band.slope_area + widening, .floor = floor.area - widening};
     sums->volume =
@@ -92,15 +90,15 @@ static runnel_status sum_tip(const runnel_profile *inside, v_cut v, tip_sums *su
 }
 
 /** Figures with a tip; the overlap of sectors at necks is integrated over the depth. */
-static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_cavity *f) {
-    runnel_opening face = runnel_profile_opening(inside, v.rho);
+static runnel_status tip_figures(const runnel_compound *inside, v_cut v, runnel_cavity *f) {
+    runnel_opening face = runnel_compound_opening(inside, v.rho);
     double overlap = 0, overlap_border = 0;
     tip_sums sums;
     runnel_status status = sum_tip(inside, v, &sums);
     if (!status)
-        status = runnel_overlap_area(inside, v.rho, v.rho, &overlap);
+        status = runnel_compound_overlap_area(inside, v.rho, v.rho, &overlap);
     if (!status)
-        status = runnel_overlap_border(inside, v.rho, v.rho, &overlap_border);
+        status = runnel_compound_overlap_border(inside, v.rho, v.rho, &overlap_border);
     if (!status)
         status = runnel_cut_places(inside, v.rho, &f->uncut_places);
     if (status)
@@ -111,9 +109,9 @@ static runnel_status tip_figures(const runnel_profile *inside, v_cut v, runnel_c
     f->perimeter_mm = face.length + v.rho * face.turn - overlap_border;
     double rest = f->footprint_mm2 - sums.slopes - sums.band.ridge_area - sums.floor;
     f->wall_mm2 = sums.slopes / v.sine + sums.band.ridge_wall + sums.floor + fmax(rest, 0) / v.sine;
-    f->uncut_mm2 = runnel_profile_area_mm2(inside) - f->footprint_mm2;
+    f->uncut_mm2 = inside->area_mm2 - f->footprint_mm2;
     /* with the tool path kept, only the slopes turn; to first order as for a sharp tip */
-    runnel_moments m = runnel_profile_moments(inside, v.wide);
+    runnel_moments m = runnel_compound_moments(inside, v.wide);
     f->angle_mm3_per_degree = (m.first - 0.5 * m.fan_first) / (v.sine * v.sine) * (pi / 360);
     return RUNNEL_OK;
 }
@@ -128,12 +126,12 @@ static v_cut no_deeper(v_cut v, double below) {
 }
 
 /** Volume between the face and `below`: that of a cut with its floor there. */
-static runnel_status volume_above(const runnel_profile *inside, v_cut v, double below,
+static runnel_status volume_above(const runnel_compound *inside, v_cut v, double below,
                                   double *volume) {
     tip_sums sums;
     v = no_deeper(v, below);
     if (v.rho == 0) {
-        runnel_moments m = runnel_profile_moments(inside, v.wide);
+        runnel_moments m = runnel_compound_moments(inside, v.wide);
         *volume = v.cotangent * m.first + v.depth * m.beyond;
         return RUNNEL_OK;
     }
@@ -143,10 +141,10 @@ static runnel_status volume_above(const runnel_profile *inside, v_cut v, double 
     return status;
 }
 
-static runnel_status depth_figures(const runnel_profile *inside, const runnel_profile *outside,
+static runnel_status depth_figures(const runnel_compound *inside, const runnel_compound *outside,
                                    v_cut v, runnel_cavity *f) {
     double step = RUNNEL_DEPTH_STEP_MM, reach = step * v.tangent, layer = f->volume_mm3;
-    runnel_moments ring = runnel_profile_moments(outside, reach);
+    runnel_moments ring = runnel_compound_moments(outside, reach);
     runnel_status status = RUNNEL_OK;
     f->depth_plus_mm3 = step * f->footprint_mm2 + step * ring.area - v.cotangent * ring.first;
     if (v.depth > step)
@@ -156,7 +154,7 @@ static runnel_status depth_figures(const runnel_profile *inside, const runnel_pr
 }
 
 runnel_status runnel_cut_walls(runnel_shape *shape, const runnel_cut *cut, runnel_cavity *f) {
-    const runnel_profile *inside = NULL, *outside = NULL;
+    const runnel_compound *inside = NULL, *outside = NULL;
     v_cut v = v_cut_of(cut);
     runnel_status status = runnel_shape_inside(shape, &inside);
     if (!status)
@@ -172,28 +170,30 @@ runnel_status runnel_cut_walls(runnel_shape *shape, const runnel_cut *cut, runne
         sharp_figures(inside, v, f);
     }
     f->deepest_mm = v.depth;
-    f->widest_mm = 2 * runnel_profile_widest(inside, &f->deepest_at);
-    f->narrowest_mm = 2 * runnel_profile_narrowest(inside, &f->narrowest_at);
+    f->widest_mm = 2 * inside->widest.m_mm;
+    f->deepest_at = inside->widest.at;
+    f->narrowest_mm = 2 * inside->narrowest.m_mm;
+    f->narrowest_at = inside->narrowest.at;
     status = depth_figures(inside, outside, v, f);
     /* the area found wrong may lie at the deepest place; the edge may stand off by the chord error,
      * which moves the depth of a slope by that over tan a */
-    double area = runnel_profile_area_mm2(inside);
-    f->volume_error_mm3 += runnel_profile_mismatch(inside) * area * v.depth +
-                           shape->contours.flatten_mm * v.cotangent *
-                               runnel_profile_moments(inside, v.wide + v.rho).area;
+    double area = inside->area_mm2;
+    f->volume_error_mm3 += inside->mismatch * area * v.depth +
+                           shape->region.flatten_mm * v.cotangent *
+                               runnel_compound_moments(inside, v.wide + v.rho).area;
     return status;
 }
 
 runnel_status runnel_cut_walls_section(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                        double *area_mm2) {
-    const runnel_profile *inside = NULL;
+    const runnel_compound *inside = NULL;
     runnel_status status = runnel_shape_inside(shape, &inside);
     return status ? status : section(inside, within(v_cut_of(cut), inside), level_mm, area_mm2);
 }
 
 runnel_status runnel_cut_walls_above(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                      double *volume_mm3) {
-    const runnel_profile *inside = NULL;
+    const runnel_compound *inside = NULL;
     runnel_status status = runnel_shape_inside(shape, &inside);
     return status ? status
                   : volume_above(inside, within(v_cut_of(cut), inside), level_mm, volume_mm3);

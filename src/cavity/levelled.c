@@ -3,8 +3,6 @@
  * What of a cavity's outline is left at a level below the face.
  */
 #include "cavity/cut.h"
-#include "shape/opening.h"
-#include "shape/overlap.h"
 
 #include <math.h>
 
@@ -34,15 +32,15 @@ static double floor_of(const runnel_cut *cut) {
     return cut->rule == RUNNEL_CUT_WALLS && cut->depth_mm == 0 ? INFINITY : cut->depth_mm;
 }
 
-static double path_border(const runnel_profile *around, double radius) {
-    runnel_moments m = runnel_profile_moments(around, radius);
+static double path_border(const runnel_compound *around, double radius) {
+    runnel_moments m = runnel_compound_moments(around, radius);
     return m.length + m.angle * radius;
 }
 
-static runnel_status opened_border(const runnel_profile *inside, section_terms t, double *length) {
-    runnel_opening o = runnel_profile_opening(inside, t.centres);
+static runnel_status opened_border(const runnel_compound *inside, section_terms t, double *length) {
+    runnel_opening o = runnel_compound_opening(inside, t.centres);
     double hidden = 0;
-    runnel_status status = runnel_overlap_border(inside, t.centres, t.disc, &hidden);
+    runnel_status status = runnel_compound_overlap_border(inside, t.centres, t.disc, &hidden);
     *length = o.length + t.lack * o.angle + t.disc * o.turn - hidden;
     return status;
 }
@@ -50,7 +48,7 @@ static runnel_status opened_border(const runnel_profile *inside, section_terms t
 runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                    double *length_mm) {
     double area = 0, length = 0;
-    const runnel_profile *profile = NULL;
+    const runnel_compound *profile = NULL;
     runnel_status status = runnel_cavity_section(shape, cut, level_mm, &area);
     bool is_cut = !status && area > 0 && level_mm <= floor_of(cut);
     if (is_cut && cut->rule == RUNNEL_CUT_PATH) {
@@ -64,7 +62,7 @@ runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, d
         if (!status && t.disc > 0)
             status = opened_border(profile, t, &length);
         else if (!status)
-            length = runnel_profile_border_mm(profile, t.lack);
+            length = path_border(profile, t.lack);
     }
     if (!status)
         *length_mm = length;
@@ -75,7 +73,7 @@ runnel_status runnel_cavity_thin_strokes(runnel_shape *shape, const runnel_cut *
                                          double level_mm, double thin_mm,
                                          runnel_thin_strokes *strokes) {
     double area = 0;
-    const runnel_profile *profile = NULL;
+    const runnel_compound *profile = NULL;
     runnel_status status = runnel_cavity_section(shape, cut, level_mm, &area);
     if (!status && (!(thin_mm >= 0) || !isfinite(thin_mm)))
         status = RUNNEL_E_RANGE;
@@ -90,5 +88,5 @@ runnel_status runnel_cavity_thin_strokes(runnel_shape *shape, const runnel_cut *
         return RUNNEL_OK;
     }
     status = runnel_shape_inside(shape, &profile);
-    return status ? status : runnel_profile_thin_strokes(profile, t.least, below, strokes);
+    return status ? status : runnel_compound_thin_strokes(profile, t.least, below, strokes);
 }

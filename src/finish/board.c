@@ -239,7 +239,7 @@ static runnel_status path_of(const runnel_point *points, size_t count, bool clos
     for (size_t i = 0; i < count && !status; i++)
         status = runnel_contours_add(&contours, points[i].x_mm, points[i].y_mm);
     if (!status)
-        status = runnel_shape_path(&contours, shape);
+        status = runnel_shape_path(&contours, NULL, shape);
     runnel_contours_clear(&contours);
     return status;
 }

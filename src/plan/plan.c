@@ -109,9 +109,12 @@ static runnel_status take_sections(const runnel_making *making, const runnel_job
 static runnel_status compute(const runnel_making *making, const runnel_job_cavity *cavity,
                              runnel_source_shape *source, runnel_plan_cavity *planned) {
     const runnel_job *job = making->job;
+    bool has_margin = job->crown_mm > 0 && job->margin_mm > 0;
+    if (has_margin)
+        runnel_cavity_expect_margin(source->shape, &cavity->cut, job->margin_mm);
     runnel_status status = runnel_cavity_compute(source->shape, &cavity->cut, &planned->figures);
     bool is_cut = !status && planned->figures.volume_mm3 > 0;
-    if (is_cut && job->crown_mm > 0 && job->margin_mm > 0)
+    if (is_cut && has_margin)
         status =
             runnel_cavity_margin(source->shape, &cavity->cut, job->margin_mm, &planned->margin_mm2);
     if (!status)

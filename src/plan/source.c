@@ -101,8 +101,8 @@ static runnel_status set_text(const runnel_making *making, const runnel_job_cavi
     if (status)
         return status;
     const runnel_contours *contours = &source->lettering.contours;
-    return cavity->single_line ? runnel_shape_path(contours, &source->shape)
-                               : runnel_shape_outline(contours, &source->shape);
+    return cavity->single_line ? runnel_shape_path(contours, NULL, &source->shape)
+                               : runnel_shape_outline(contours, NULL, &source->shape);
 }
 
 static runnel_status rectangle(double width, double height, runnel_contours *contours) {
@@ -184,8 +184,8 @@ static runnel_status make_form(const runnel_job_cavity *cavity, double tolerance
     runnel_contours_init(&contours);
     runnel_status status = runnel_form_contours(form, tolerance, &contours);
     if (!status)
-        status = is_path ? runnel_shape_path(&contours, &source->shape)
-                         : runnel_shape_outline(&contours, &source->shape);
+        status = is_path ? runnel_shape_path(&contours, NULL, &source->shape)
+                         : runnel_shape_outline(&contours, NULL, &source->shape);
     runnel_contours_clear(&contours);
     return status;
 }

@@ -190,6 +190,12 @@ typedef struct runnel_line_scale {
 double runnel_block_width(const runnel_shaped *shaped, const runnel_line_scale *scale);
 
 /**
+ * Step of the lattice (shape/lattice.h) for the points of letters and for their places in a block
+ * of a size, mm: a letter then has the same shape to the last bit wherever it stands.
+ */
+double runnel_letter_step(double width_mm, double height_mm);
+
+/**
  * How far a line is moved, mm, so that all lines stand as asked in a block of a width whose left
  * side is at 0. Lines that run to the left start at the right side of the block.
  */

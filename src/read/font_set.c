@@ -5,6 +5,7 @@
 #include "read/font.h"
 
 #include "base/memory.h"
+#include "shape/lattice.h"
 
 #include <math.h>
 
@@ -17,6 +18,8 @@ typedef struct setting {
     runnel_shaped shaped;
     double line_height_units;
     double scale_mm; /* of one font unit */
+    double
+        step_mm; /* of the lattice on which letters stand, so that they are alike to the last bit */
     runnel_lettering *out;
 } setting;
 
@@ -130,6 +133,8 @@ static runnel_status flatten(const setting *work, runnel_glyph *outline) {
                    : status;
     }
     close_contour(&flat);
+    for (size_t i = 0; i < flat.point_count; i++)
+        flat.points[i] = runnel_on_lattice(flat.points[i], work->step_mm);
     outline->flat = flat;
     return RUNNEL_OK;
 }
@@ -152,12 +157,13 @@ static runnel_status place_glyph(setting *work, size_t line_number, double shift
     status = flatten(work, outline);
     if (status)
         return status;
-    double dx_mm =
-        shift_mm + glyph->x_units * work->scale_mm + (double)glyph->gaps * work->text->spacing_mm;
-    double dy_mm = (base_line_units(work, line_number) + glyph->y_units) * work->scale_mm;
+    runnel_point at = {shift_mm + glyph->x_units * work->scale_mm +
+                           (double)glyph->gaps * work->text->spacing_mm,
+                       (base_line_units(work, line_number) + glyph->y_units) * work->scale_mm};
+    at = runnel_on_lattice(at, work->step_mm);
     runnel_box box = runnel_contours_box(&outline->flat);
-    grow(&work->shaped.clusters[glyph->cluster].box, &box, dx_mm, dy_mm);
-    return runnel_contours_append(&work->out->contours, &outline->flat, 1, dx_mm, dy_mm);
+    grow(&work->shaped.clusters[glyph->cluster].box, &box, at.x_mm, at.y_mm);
+    return runnel_contours_append(&work->out->contours, &outline->flat, 1, at.x_mm, at.y_mm);
 }
 
 static runnel_status place_all(setting *work) {
@@ -167,6 +173,8 @@ static runnel_status place_all(setting *work) {
         shaped->clusters[i].box = runnel_contours_box(&nothing);
     runnel_line_scale scale = {work->scale_mm, work->text->spacing_mm};
     double width_mm = runnel_block_width(shaped, &scale);
+    double high_mm = (double)shaped->line_count * work->line_height_units * work->scale_mm;
+    work->step_mm = runnel_letter_step(width_mm, high_mm);
     for (size_t i = 0; i < shaped->line_count; i++) {
         const runnel_set_line *line = &shaped->lines[i];
         double shift_mm = runnel_line_shift(work->text->align, &scale, line, width_mm);

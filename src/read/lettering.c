@@ -10,6 +10,7 @@
 #include "base/suggest.h"
 #include "base/utf8.h"
 #include "runnel/units.h"
+#include "shape/lattice.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -54,6 +55,12 @@ double runnel_block_width(const runnel_shaped *shaped, const runnel_line_scale *
         widest = fmax(widest, right_mm(scale, line) - left_mm(scale, line));
     }
     return widest;
+}
+
+double runnel_letter_step(double width_mm, double height_mm) {
+    const double most_beyond = 4; /* times what the advances take: ink may stand far out */
+    double farthest_mm = most_beyond * (width_mm + height_mm);
+    return runnel_lattice_step(isfinite(farthest_mm) ? farthest_mm : 0);
 }
 
 double runnel_line_shift(runnel_align align, const runnel_line_scale *scale,

@@ -13,6 +13,7 @@
 #include "base/memory.h"
 #include "base/utf8.h"
 #include "read/font_name.h"
+#include "shape/lattice.h"
 
 #include <hersheyfont.h>
 
@@ -47,6 +48,7 @@ typedef struct setting {
     uint32_t *missing;
     size_t missing_count, missing_capacity;
     double scale_mm; /* of one unit of the set */
+    double step_mm;  /* of the lattice on which letters stand */
     runnel_lettering *out;
 } setting;
 
@@ -384,15 +386,18 @@ static runnel_status draw(setting *work, const runnel_set_glyph *glyph, double d
                           double dy_mm) {
     runnel_contours *contours = &work->out->contours;
     const struct hershey_path *path = letter_of(work, glyph->glyph)->paths;
+    runnel_point from = runnel_on_lattice((runnel_point){dx_mm, dy_mm}, work->step_mm);
     runnel_status status = RUNNEL_OK;
     for (; path && !status; path = path->next) {
         if (path->nverts)
             status = runnel_contours_begin(contours, false);
         for (int i = 0; i < path->nverts && !status; i++) {
-            double x_mm = path->verts[i].x * work->scale_mm + dx_mm;
-            double y_mm = path->verts[i].y * work->scale_mm + dy_mm;
-            status = runnel_contours_add(contours, x_mm, y_mm);
-            grow(&work->shaped.clusters[glyph->cluster].box, x_mm, y_mm);
+            runnel_point at = {path->verts[i].x * work->scale_mm,
+                               path->verts[i].y * work->scale_mm};
+            at = runnel_on_lattice(at, work->step_mm);
+            at = (runnel_point){at.x_mm + from.x_mm, at.y_mm + from.y_mm};
+            status = runnel_contours_add(contours, at.x_mm, at.y_mm);
+            grow(&work->shaped.clusters[glyph->cluster].box, at.x_mm, at.y_mm);
         }
     }
     return status;
@@ -402,6 +407,8 @@ static runnel_status draw_all(setting *work) {
     double gap_mm = work->text->spacing_mm;
     runnel_line_scale scale = {work->scale_mm, gap_mm};
     double width_mm = runnel_block_width(&work->shaped, &scale);
+    work->step_mm = runnel_letter_step(width_mm, -base_line_units(work, work->shaped.line_count) *
+                                                     work->scale_mm);
     for (size_t i = 0; i < work->shaped.line_count; i++) {
         const runnel_set_line *line = &work->shaped.lines[i];
         double shift_mm = runnel_line_shift(work->text->align, &scale, line, width_mm);

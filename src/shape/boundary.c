@@ -63,13 +63,16 @@ static void finish_cycles(runnel_boundary *boundary) {
         runnel_cycle *cycle = &boundary->cycles[c];
         runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
         double x0 = edges[cycle->first].x, y0 = edges[cycle->first].y;
+        bool counts = !edges[cycle->first].foreign;
         for (uint32_t i = cycle->first; i < cycle->first + cycle->count; i++) {
             const runnel_edge *e = &edges[i], *n = &edges[e->next];
             box.min_x_mm = fmin(box.min_x_mm, e->x);
             box.min_y_mm = fmin(box.min_y_mm, e->y);
             box.max_x_mm = fmax(box.max_x_mm, e->x);
             box.max_y_mm = fmax(box.max_y_mm, e->y);
-            runnel_sum_add(&area, 0.5 * ((e->x - x0) * (n->y - y0) - (n->x - x0) * (e->y - y0)));
+            if (counts)
+                runnel_sum_add(&area,
+                               0.5 * ((e->x - x0) * (n->y - y0) - (n->x - x0) * (e->y - y0)));
         }
         cycle->box = box;
         all.min_x_mm = fmin(all.min_x_mm, box.min_x_mm);
@@ -164,7 +167,7 @@ static size_t find_parts(const runnel_contours *region, placed *parts) {
     return count;
 }
 
-static void add_ring(const runnel_contours *region, size_t index, bool turned,
+static void add_ring(const runnel_contours *region, size_t index, bool turned, bool foreign,
                      runnel_boundary *made) {
     const runnel_contour *ring = &region->items[index];
     uint32_t first = (uint32_t)made->count, count = (uint32_t)ring->count;
@@ -175,7 +178,8 @@ static void add_ring(const runnel_contours *region, size_t index, bool turned,
                                                .next = first + (i + 1) % count,
                                                .previous = first + (i + count - 1) % count,
                                                .cycle = (uint32_t)made->cycle_count,
-                                               .twin = RUNNEL_NO_EDGE};
+                                               .twin = RUNNEL_NO_EDGE,
+                                               .foreign = foreign};
     }
     made->count += count;
     made->cycles[made->cycle_count++] = (runnel_cycle){.first = first, .count = count};
@@ -188,8 +192,8 @@ static void add_part(runnel_boundary *made, uint32_t first, uint32_t count) {
     made->parts[made->part_count++] = (runnel_part){first, count};
 }
 
-runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outside,
-                                        runnel_boundary *boundary) {
+runnel_status runnel_boundary_of_region(const runnel_contours *region, size_t own_count,
+                                        bool outside, runnel_boundary *boundary) {
     runnel_boundary made;
     runnel_status status = allocate(region->point_count, region->count + 1, &made);
     if (status)
@@ -204,7 +208,7 @@ runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outs
     for (size_t k = 0; k < count; k++) {
         uint32_t first = (uint32_t)made.cycle_count;
         for (size_t i = 0; i < parts[k].count; i++)
-            add_ring(region, parts[k].first + i, outside, &made);
+            add_ring(region, parts[k].first + i, outside, parts[k].first + i >= own_count, &made);
         if (!outside)
             add_part(&made, first, (uint32_t)parts[k].count);
     }
@@ -227,6 +231,7 @@ typedef struct half {
     double x, y, angle; /**< start and direction */
     uint32_t twin, next;
     uint32_t rank; /**< place in the list sorted around the nodes */
+    bool foreign;
     bool done;
 } half;
 
@@ -245,7 +250,7 @@ static int by_node_and_angle(const void *left, const void *right) {
     return (a->angle > b->angle) - (a->angle < b->angle);
 }
 
-static size_t collect_halves(const runnel_contours *lines, half *halves) {
+static size_t collect_halves(const runnel_contours *lines, size_t own_count, half *halves) {
     size_t count = 0;
     for (size_t c = 0; c < lines->count; c++) {
         const runnel_contour *line = &lines->items[c];
@@ -253,10 +258,10 @@ static size_t collect_halves(const runnel_contours *lines, half *halves) {
             runnel_point a = lines->points[i], b = lines->points[i + 1];
             double angle = atan2(b.y_mm - a.y_mm, b.x_mm - a.x_mm);
             double back = atan2(a.y_mm - b.y_mm, a.x_mm - b.x_mm);
-            halves[count] =
-                (half){.x = a.x_mm, .y = a.y_mm, .angle = angle, .twin = (uint32_t)count + 1};
-            halves[count + 1] =
-                (half){.x = b.x_mm, .y = b.y_mm, .angle = back, .twin = (uint32_t)count};
+            bool foreign = c >= own_count;
+            uint32_t here = (uint32_t)count;
+            halves[count] = (half){a.x_mm, a.y_mm, angle, here + 1, 0, 0, foreign, false};
+            halves[count + 1] = (half){b.x_mm, b.y_mm, back, here, 0, 0, foreign, false};
             count += 2;
         }
     }
@@ -302,7 +307,8 @@ static void string_cycles(half *halves, size_t count, uint32_t *edge_of, runnel_
                                               .next = here + 1,
                                               .previous = here - 1,
                                               .cycle = (uint32_t)made->cycle_count,
-                                              .twin = halves[h].twin};
+                                              .twin = halves[h].twin,
+                                              .foreign = halves[h].foreign};
         }
         uint32_t last = (uint32_t)made->count - 1;
         made->edges[last].next = first;
@@ -314,7 +320,8 @@ static void string_cycles(half *halves, size_t count, uint32_t *edge_of, runnel_
         made->edges[i].twin = edge_of[made->edges[i].twin];
 }
 
-runnel_status runnel_boundary_of_lines(const runnel_contours *lines, runnel_boundary *boundary) {
+runnel_status runnel_boundary_of_lines(const runnel_contours *lines, size_t own_count,
+                                       runnel_boundary *boundary) {
     size_t segments = 0;
     for (size_t c = 0; c < lines->count; c++)
         segments += lines->items[c].count ? lines->items[c].count - 1 : 0;
@@ -326,7 +333,7 @@ runnel_status runnel_boundary_of_lines(const runnel_contours *lines, runnel_boun
     around *order = runnel_zeroed(2 * segments, sizeof *order);
     uint32_t *edge_of = runnel_zeroed(2 * segments, sizeof *edge_of);
     if (halves && order && edge_of) {
-        size_t count = collect_halves(lines, halves);
+        size_t count = collect_halves(lines, own_count, halves);
         link_halves(halves, order, count);
         string_cycles(halves, count, edge_of, &made);
         add_part(&made, 0, (uint32_t)made.cycle_count);

@@ -22,6 +22,7 @@ typedef struct runnel_edge {
     uint32_t cycle;
     uint32_t twin; /**< the same segment seen from the other side; UINT32_MAX for regions */
     bool reflex;   /**< corner i: turns right or goes straight on */
+    bool foreign;  /**< stops discs, but has no pieces of its own */
 } runnel_edge;
 
 /** One cycle: a contiguous run of edges. */
@@ -49,7 +50,8 @@ typedef struct runnel_boundary {
     size_t part_count;
     double size_mm;  /**< diagonal of the box */
     double noise_mm; /**< heights up to this are rounding of the coordinates */
-    double area_mm2; /**< what the cycles enclose on their left; negative for an outside */
+    double area_mm2; /**< what the cycles that are not foreign enclose on their left; negative for
+                        an outside */
 } runnel_boundary;
 
 #define RUNNEL_NO_EDGE UINT32_MAX
@@ -58,11 +60,13 @@ typedef struct runnel_boundary {
 void runnel_boundary_clear(runnel_boundary *boundary);
 
 /** Rings as they stand (domain inside), or turned round (domain outside). Where each outer ring is
- * followed by its holes, as the union leaves them, they become parts; else all is one part. */
-runnel_status runnel_boundary_of_region(const runnel_contours *region, bool outside,
-                                        runnel_boundary *boundary);
+ * followed by its holes, as the union leaves them, they become parts; else all is one part.
+ * @param own_count contours from that one on are foreign; they touch none of those before */
+runnel_status runnel_boundary_of_region(const runnel_contours *region, size_t own_count,
+                                        bool outside, runnel_boundary *boundary);
 
 /** Both sides of open lines that meet only at their ends. */
-runnel_status runnel_boundary_of_lines(const runnel_contours *lines, runnel_boundary *boundary);
+runnel_status runnel_boundary_of_lines(const runnel_contours *lines, size_t own_count,
+                                       runnel_boundary *boundary);
 
 #endif

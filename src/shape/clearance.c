@@ -43,8 +43,9 @@ runnel_status runnel_contours_clear_of(const runnel_contours *contours, bool is_
                                        double least_mm, bool *is_clear) {
     runnel_boundary boundary = {0};
     runnel_tree tree = {0};
-    runnel_status status = is_path ? runnel_boundary_of_lines(contours, &boundary)
-                                   : runnel_boundary_of_region(contours, false, &boundary);
+    runnel_status status =
+        is_path ? runnel_boundary_of_lines(contours, contours->count, &boundary)
+                : runnel_boundary_of_region(contours, contours->count, false, &boundary);
     if (!status)
         status = runnel_tree_build(&boundary, &tree);
     if (!status)

@@ -73,7 +73,7 @@ static double turn_integral(const runnel_piece *piece) {
     return both_sides ? a + b - 2 * of(piece->h, 0) : fabs(a - b);
 }
 
-/** Running sums of runnel_band. */
+/** Running sums of runnel_rise. */
 typedef struct band_sums {
     runnel_sum depth_volume, sector, slope, ridge, ridge_wall;
 } band_sums;
@@ -97,7 +97,7 @@ static void add_to_band(band_sums *s, const runnel_piece *part, double rho, doub
     runnel_sum_add(&s->ridge_wall, ridge * sqrt(1 + rise * rise));
 }
 
-runnel_band runnel_profile_band(const runnel_profile *profile, double rho_mm, double upper_mm,
+runnel_rise runnel_profile_rise(const runnel_profile *profile, double rho_mm, double upper_mm,
                                 double cotangent) {
     double rho = runnel_fitting(rho_mm), upper = runnel_fitting(upper_mm);
     band_sums s = {0};
@@ -110,7 +110,7 @@ runnel_band runnel_profile_band(const runnel_profile *profile, double rho_mm, do
                 add_to_band(&s, &both[j], rho, cotangent);
         }
     }
-    return (runnel_band){runnel_sum_value(&s.depth_volume), runnel_sum_value(&s.sector),
+    return (runnel_rise){runnel_sum_value(&s.depth_volume), runnel_sum_value(&s.sector),
                          runnel_sum_value(&s.slope), runnel_sum_value(&s.ridge),
                          runnel_sum_value(&s.ridge_wall)};
 }

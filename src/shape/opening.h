@@ -26,16 +26,16 @@ runnel_opening runnel_profile_opening(const runnel_profile *profile, double sigm
 
 /** Sums over the normals with rho <= m <= rho + T, for a V cutter with a tip of radius rho whose
  * centre rises with m. All plain integrals over the normals' feet. */
-typedef struct runnel_band {
+typedef struct runnel_rise {
     double depth_volume; /**< int dm-limited int_0^m min(t, m - rho) w dt, mm3 (times 1/tan a =
                             volume) */
     double sector; /**< (1/2) int psi dm over the medial axis, rad mm, each wall counting half */
     double slope_area; /**< plan area with t <= m - rho */
     double ridge_area; /**< plan area with t >= m - rho */
     double ridge_wall; /**< the same, each part times sqrt(1 + (cos(psi/2) / tan a)^2) */
-} runnel_band;
+} runnel_rise;
 
-runnel_band runnel_profile_band(const runnel_profile *profile, double rho_mm, double upper_mm,
+runnel_rise runnel_profile_rise(const runnel_profile *profile, double rho_mm, double upper_mm,
                                 double cotangent);
 
 #endif

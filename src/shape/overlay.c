@@ -6,6 +6,7 @@
  * parts: all contours are noded and polygonized into faces, a face is kept when the contours wind
  * around a point inside it, and the kept faces are dissolved along their shared edges.
  */
+#include "shape/overlay.h"
 #include "base/memory.h"
 #include "base/sum.h"
 #include "runnel/contours.h"
@@ -16,18 +17,9 @@
 #include <math.h>
 #include <string.h>
 
-/** Rings with less area are noise of the noding, far below anything that a cutter can make. */
-#define SMALLEST_RING_MM2 1e-9
 /** Points nearer to each other than this are one point: a ten-thousandth of the finest chord step.
  */
 #define SAME_POINT_MM 1e-9
-
-/**
- * Segments shorter than this, and corners nearer to a foreign segment, come from crossings that
- * nearly coincide or just miss; then everything is noded again on a grid of this step. It moves no
- * point by more than 0.71 steps.
- */
-#define GRID_MM 1e-7
 
 static void ignore_message(const char *message, void *state) {
     (void)message;
@@ -178,7 +170,7 @@ static runnel_status take_ring(GEOSContextHandle_t geos, const GEOSGeometry *rin
         return status;
     runnel_contour *c = &to->items[to->count - 1];
     double area = ring_area(to->points + c->first, c->count);
-    if (c->count < 3 || fabs(area) < SMALLEST_RING_MM2) {
+    if (c->count < 3 || fabs(area) < RUNNEL_SMALLEST_RING_MM2) {
         to->point_count = c->first;
         to->count--;
     } else if ((area < 0) != hole) {
@@ -242,7 +234,8 @@ static GEOSGeometry *inside_faces(GEOSContextHandle_t geos, const runnel_contour
 
 /** Lines cut wherever they meet; on the grid, or as exact as they come. NULL on failure. */
 static GEOSGeometry *node_lines(GEOSContextHandle_t geos, const GEOSGeometry *lines, bool on_grid) {
-    return on_grid ? GEOSUnaryUnionPrec_r(geos, lines, GRID_MM) : GEOSUnaryUnion_r(geos, lines);
+    return on_grid ? GEOSUnaryUnionPrec_r(geos, lines, RUNNEL_CLEAR_MM)
+                   : GEOSUnaryUnion_r(geos, lines);
 }
 
 static runnel_status unite(GEOSContextHandle_t geos, const runnel_contours *contours, bool on_grid,
@@ -319,12 +312,12 @@ static runnel_status overlay(overlay_function run, bool is_path, const runnel_co
     runnel_contours_init(&result);
     runnel_status status = run(geos, from, false, &result);
     if (!status)
-        status = runnel_contours_clear_of(&result, is_path, GRID_MM, &is_clear);
+        status = runnel_contours_clear_of(&result, is_path, RUNNEL_CLEAR_MM, &is_clear);
     result.flatten_mm = from->flatten_mm;
     if (!is_clear && (!status || status == RUNNEL_E_NOT_COMPUTED)) {
         runnel_contours_clear(&result);
         status = run(geos, from, true, &result);
-        result.flatten_mm = from->flatten_mm + 0.71 * GRID_MM;
+        result.flatten_mm = from->flatten_mm + 0.71 * RUNNEL_CLEAR_MM;
     }
     GEOS_finish_r(geos);
     if (status) {
@@ -336,7 +329,7 @@ static runnel_status overlay(overlay_function run, bool is_path, const runnel_co
     return RUNNEL_OK;
 }
 
-runnel_status runnel_outline_union(const runnel_contours *contours, runnel_contours *region) {
+runnel_status runnel_unite(const runnel_contours *contours, runnel_contours *region) {
     return overlay(unite, false, contours, region);
 }
 

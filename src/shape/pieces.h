@@ -49,6 +49,14 @@ typedef struct runnel_medial {
     runnel_point at;
 } runnel_medial;
 
+/** Parts of a curve that need not be closed: (1/2) int (x dy - y dx), int dx, int dy. */
+typedef struct runnel_offset {
+    double area_mm2, dx_mm, dy_mm;
+} runnel_offset;
+
+/** Relative area mismatch above which a profile is refused. */
+#define RUNNEL_LARGEST_MISMATCH 1e-7
+
 struct runnel_profile {
     runnel_boundary boundary; /**< empty for exact shapes with arcs */
     runnel_piece *pieces;
@@ -56,7 +64,9 @@ struct runnel_profile {
     runnel_levels levels; /**< of the pieces */
     double reach_mm;      /**< infinite for an inside */
     double area_mm2;      /**< by the pieces, within reach */
-    double mismatch;      /**< relative */
+    double enclosed_mm2;  /**< by the boundary; negative for an outside */
+    runnel_offset offset; /**< the offset curve at the reach, as far as it is this profile's */
+    double mismatch;      /**< relative; 0 where only the whole that it is part of can tell */
     size_t segments;
     runnel_medial widest, narrowest;
 };
@@ -76,6 +86,19 @@ static inline bool runnel_piece_is_fan(const runnel_piece *piece) {
 
 /** Fills in low, high, extent, area and moment from the rest; `extent` of constants is given. */
 void runnel_piece_finish(runnel_piece *piece);
+
+/**
+ * Profile around some contours among others: the pieces of the first `own_count` alone, stopped by
+ * all of them. The area identity is not checked: the offset curve runs on along the others.
+ *
+ * @param contours rings of a region, or lines, as for runnel_profile_outside and _path
+ * @return as those, but for RUNNEL_E_IDENTITY
+ */
+runnel_status runnel_profile_among(const runnel_contours *contours, size_t own_count, bool is_path,
+                                   double reach_mm, runnel_profile **profile);
+
+/** What a profile takes, about. */
+size_t runnel_profile_bytes(const runnel_profile *profile);
 
 /** Builds the levels of a profile whose pieces are complete. */
 runnel_status runnel_profile_finish(runnel_profile *profile);

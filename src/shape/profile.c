@@ -8,22 +8,50 @@
 
 #include <math.h>
 
-/** Relative area mismatch above which a profile is refused. */
-#define LARGEST_MISMATCH 1e-7
+/** Running sums of runnel_offset. */
+typedef struct offset_sums {
+    runnel_sum area, dx, dy;
+} offset_sums;
 
-/** Contribution to the area inside the offset curve at t, as (1/2) int (x dy - y dx) about a point.
- */
+/** Contribution of a piece to the offset curve at t; area about the point (ox, oy). */
 static void add_offset(const runnel_profile *profile, const runnel_piece *piece, double t,
-                       double ox, double oy, runnel_sum *sum) {
+                       double ox, double oy, offset_sums *sums) {
     runnel_point a = runnel_piece_centre(profile, piece, piece->from, t);
     runnel_point b = runnel_piece_centre(profile, piece, piece->to, t);
+    double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm;
+    runnel_sum_add(&sums->dx, dx);
+    runnel_sum_add(&sums->dy, dy);
     if (piece->kind == RUNNEL_PIECE_CONST) {
-        runnel_sum_add(sum, 0.5 * ((a.x_mm - ox) * (b.y_mm - oy) - (b.x_mm - ox) * (a.y_mm - oy)));
+        runnel_sum_add(&sums->area,
+                       0.5 * ((a.x_mm - ox) * (b.y_mm - oy) - (b.x_mm - ox) * (a.y_mm - oy)));
         return;
     }
     const runnel_edge *v = &profile->boundary.edges[piece->edge];
-    runnel_sum_add(sum, 0.5 * ((v->x - ox) * (b.y_mm - a.y_mm) - (b.x_mm - a.x_mm) * (v->y - oy)));
-    runnel_sum_add(sum, -0.5 * t * t * (piece->to - piece->from));
+    runnel_sum_add(&sums->area, 0.5 * ((v->x - ox) * dy - dx * (v->y - oy)));
+    runnel_sum_add(&sums->area, -0.5 * t * t * (piece->to - piece->from));
+}
+
+/** What the pieces cover within reach, and the offset curve there. */
+static void sum_areas(runnel_profile *profile) {
+    const runnel_boundary *b = &profile->boundary;
+    double ox = b->edges[0].x, oy = b->edges[0].y, t = profile->reach_mm;
+    runnel_sum covered = {0};
+    offset_sums sums = {0};
+    for (size_t i = 0; i < profile->count; i++) {
+        const runnel_piece *p = &profile->pieces[i];
+        if (p->stop != RUNNEL_STOP_NONE) {
+            runnel_sum_add(&covered, p->area);
+            continue;
+        }
+        runnel_sum_add(&covered, p->extent * (p->kind == RUNNEL_PIECE_CONST ? t : 0.5 * t * t));
+        add_offset(profile, p, t, ox, oy, &sums);
+    }
+    double dx = runnel_sum_value(&sums.dx), dy = runnel_sum_value(&sums.dy);
+    profile->area_mm2 = runnel_sum_value(&covered);
+    profile->enclosed_mm2 = b->area_mm2;
+    /* summed about a corner near by, told about the origin */
+    runnel_sum_add(&sums.area, 0.5 * (ox * dy - oy * dx));
+    profile->offset = (runnel_offset){runnel_sum_value(&sums.area), dx, dy};
 }
 
 /**
@@ -31,21 +59,8 @@ static void add_offset(const runnel_profile *profile, const runnel_piece *piece,
  * is what the offset curve at the reach encloses (nothing for an inside).
  */
 static void check_identity(runnel_profile *profile) {
-    const runnel_boundary *b = &profile->boundary;
-    runnel_sum covered = {0}, offset = {0};
-    for (size_t i = 0; i < profile->count; i++) {
-        const runnel_piece *p = &profile->pieces[i];
-        if (p->stop != RUNNEL_STOP_NONE) {
-            runnel_sum_add(&covered, p->area);
-            continue;
-        }
-        double t = profile->reach_mm;
-        runnel_sum_add(&covered, p->extent * (p->kind == RUNNEL_PIECE_CONST ? t : 0.5 * t * t));
-        add_offset(profile, p, t, b->edges[0].x, b->edges[0].y, &offset);
-    }
-    profile->area_mm2 = runnel_sum_value(&covered);
-    double gap = b->area_mm2 - profile->area_mm2 - runnel_sum_value(&offset);
-    profile->mismatch = fabs(gap) / fmax(profile->area_mm2, fabs(b->area_mm2));
+    double gap = profile->enclosed_mm2 - profile->area_mm2 - profile->offset.area_mm2;
+    profile->mismatch = fabs(gap) / fmax(profile->area_mm2, fabs(profile->enclosed_mm2));
 }
 
 /** Widest and narrowest place of the medial axis. */
@@ -93,23 +108,38 @@ static void find_widths(runnel_profile *profile) {
         profile->narrowest = profile->widest;
 }
 
-/** Fills a profile whose boundary stands. */
-static runnel_status fill_profile(runnel_profile *made, double reach) {
+/** Gives back what the pieces do not need. */
+static runnel_status shrink(runnel_profile *made) {
+    void *less = runnel_resize(made->pieces, made->count, sizeof *made->pieces);
+    if (!less)
+        return RUNNEL_E_NO_MEMORY;
+    made->pieces = less;
+    made->capacity = made->count;
+    return RUNNEL_OK;
+}
+
+/** Fills a profile whose boundary stands. Of a part of a whole the identity is not checked. */
+static runnel_status fill_profile(runnel_profile *made, double reach, bool is_part) {
     made->reach_mm = reach;
     made->segments = made->boundary.count;
     runnel_status status = runnel_boundary_walk(made, reach);
+    if (!status)
+        status = shrink(made);
     if (status)
         return status;
-    check_identity(made);
+    sum_areas(made);
+    if (!is_part)
+        check_identity(made);
     find_widths(made);
-    return made->mismatch <= LARGEST_MISMATCH ? runnel_profile_finish(made) : RUNNEL_E_IDENTITY;
+    return made->mismatch <= RUNNEL_LARGEST_MISMATCH ? runnel_profile_finish(made)
+                                                     : RUNNEL_E_IDENTITY;
 }
 
 /** Which boundary the contours are. */
 enum domain { INSIDE, OUTSIDE, AROUND_LINES };
 
-static runnel_status make_profile(const runnel_contours *contours, enum domain domain, double reach,
-                                  runnel_profile **profile) {
+static runnel_status make_profile(const runnel_contours *contours, size_t own_count,
+                                  enum domain domain, double reach, runnel_profile **profile) {
     if (domain != INSIDE && !(isfinite(reach) && reach > 0))
         return RUNNEL_E_RANGE;
     runnel_profile *made = runnel_zeroed(1, sizeof *made);
@@ -117,10 +147,10 @@ static runnel_status make_profile(const runnel_contours *contours, enum domain d
         return RUNNEL_E_NO_MEMORY;
     runnel_status status =
         domain == AROUND_LINES
-            ? runnel_boundary_of_lines(contours, &made->boundary)
-            : runnel_boundary_of_region(contours, domain == OUTSIDE, &made->boundary);
+            ? runnel_boundary_of_lines(contours, own_count, &made->boundary)
+            : runnel_boundary_of_region(contours, own_count, domain == OUTSIDE, &made->boundary);
     if (!status)
-        status = fill_profile(made, reach);
+        status = fill_profile(made, reach, own_count < contours->count);
     if (status)
         runnel_profile_free(made);
     else
@@ -129,17 +159,33 @@ static runnel_status make_profile(const runnel_contours *contours, enum domain d
 }
 
 runnel_status runnel_profile_inside(const runnel_contours *region, runnel_profile **profile) {
-    return make_profile(region, INSIDE, INFINITY, profile);
+    return make_profile(region, region->count, INSIDE, INFINITY, profile);
 }
 
 runnel_status runnel_profile_outside(const runnel_contours *region, double reach_mm,
                                      runnel_profile **profile) {
-    return make_profile(region, OUTSIDE, reach_mm, profile);
+    return make_profile(region, region->count, OUTSIDE, reach_mm, profile);
 }
 
 runnel_status runnel_profile_path(const runnel_contours *lines, double reach_mm,
                                   runnel_profile **profile) {
-    return make_profile(lines, AROUND_LINES, reach_mm, profile);
+    return make_profile(lines, lines->count, AROUND_LINES, reach_mm, profile);
+}
+
+runnel_status runnel_profile_among(const runnel_contours *contours, size_t own_count, bool is_path,
+                                   double reach_mm, runnel_profile **profile) {
+    return make_profile(contours, own_count, is_path ? AROUND_LINES : OUTSIDE, reach_mm, profile);
+}
+
+size_t runnel_profile_bytes(const runnel_profile *profile) {
+    const runnel_levels *levels = &profile->levels;
+    size_t listed = levels->first ? levels->first[levels->count + 1] : 0;
+    return sizeof *profile + profile->capacity * sizeof *profile->pieces +
+           profile->boundary.count * sizeof *profile->boundary.edges +
+           profile->boundary.cycle_count *
+               (sizeof *profile->boundary.cycles + sizeof *profile->boundary.parts) +
+           (levels->count + 2) * sizeof *levels->sums +
+           (levels->count + 3 + listed) * sizeof *levels->listed;
 }
 
 void runnel_profile_free(runnel_profile *profile) {

@@ -491,6 +491,10 @@ static void find_corner_stops(walk *w) {
     runnel_stop hint = RUNNEL_STOP_NONE;
     for (uint32_t i = 0; i < w->boundary->count; i++) {
         const runnel_edge *e = &w->boundary->edges[i];
+        if (e->foreign) {
+            w->stop_before[i] = w->stop_after[i] = RUNNEL_STOP_NONE;
+            continue;
+        }
         if (!e->reflex) {
             w->stop_before[i] = runnel_stop_edge(i);
             w->stop_after[i] = runnel_stop_edge(e->previous);
@@ -512,6 +516,8 @@ static void walk_element(walk *w, runnel_element element, runnel_stop first, run
 static void walk_elements(walk *w) {
     const runnel_boundary *b = w->boundary;
     for (uint32_t i = 0; i < b->count && !w->status; i++) {
+        if (b->edges[i].foreign)
+            continue;
         if (b->edges[i].reflex)
             walk_element(w, runnel_element_fan(b, i), w->stop_before[i], w->stop_after[i]);
         walk_element(w, runnel_element_segment(b, i), w->stop_after[i],

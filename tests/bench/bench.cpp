@@ -205,7 +205,7 @@ double cavity_volume(const runnel_contours &region, figures *f, double *widest) 
     cut.cutter.kind = RUNNEL_CUTTER_V;
     cut.cutter.angle_deg = 60;
     runnel_cavity cavity = {};
-    must(runnel_shape_outline(&region, &shape), "no shape");
+    must(runnel_shape_outline(&region, NULL, &shape), "no shape");
     must(runnel_cavity_compute(shape, &cut, &cavity), "no cavity");
     double volume = cavity.volume_mm3;
     *widest = cavity.deepest_mm * std::tan(half_angle_rad);

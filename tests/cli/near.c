@@ -1,21 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * Compares numbers in a JSON text with expected ones: near FILE.json EXPECTED
- *
- * Each line of EXPECTED is: path, wanted number, relative tolerance, and if needed an absolute one:
- *
- *     cavities[0].volume_ml         18.666666666667  1e-9
- *     batches[colour=amber].tint_g  0                0     1e-12
- *     length(warnings)              2                0
- *
- * [3] takes an item by its place, [key=text] the first item whose member `key` is that text.
- * Text from # to the end of the line is a comment: there the source of the number belongs.
- * Exit status 1 when a number is off or missing, 2 when a file cannot be read.
- */
+#include "near.h"
+
 #include "../compare.h"
 
 #include <jansson.h>
-#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define LONGEST_LINE 1000
@@ -69,38 +58,40 @@ static double number_at(json_t *value, char *path) {
 }
 
 /* Checks one line; returns whether it holds. Empty lines hold. */
-static bool check_line(json_t *root, char *line, int number) {
+static bool check_line(json_t *root, char *line, int number, FILE *report) {
     char path[LONGEST_LINE], copy[LONGEST_LINE];
     double want, relative, absolute = 0;
-    line[strcspn(line, "#\n")] = '\0';
+    line[strcspn(line, "#")] = '\0';
     if (line[strspn(line, " \t")] == '\0')
         return true;
     if (sscanf(line, "%999s %lf %lf %lf", path, &want, &relative, &absolute) < 3) {
-        printf("line %d: not 'path number tolerance': %s\n", number, line);
+        fprintf(report, "line %d: not 'path number tolerance': %s\n", number, line);
         return false;
     }
     memcpy(copy, path, sizeof copy);
     double got = number_at(root, path);
     if (!isnan(got) && runnel_near(got, want, relative, absolute))
         return true;
-    printf("%s: got %.17g, want %.17g (relative %g, absolute %g, gap %.3g)\n", copy, got, want,
-           relative, absolute, got - want);
+    fprintf(report, "%s: got %.17g, want %.17g (relative %g, absolute %g, gap %.3g)\n", copy, got,
+            want, relative, absolute, got - want);
     return false;
 }
 
-int main(int argc, char **argv) {
+bool numbers_are_near(const char *json, size_t size, const char *expected, FILE *report) {
     json_error_t error;
-    json_t *root = argc == 3 ? json_load_file(argv[1], 0, &error) : NULL;
-    FILE *expected = argc == 3 ? fopen(argv[2], "r") : NULL;
-    if (!root || !expected) {
-        printf("%s\n", argc != 3 ? "near FILE.json EXPECTED" : root ? argv[2] : error.text);
-        return 2;
+    json_t *root = json_loadb(json, size, 0, &error);
+    if (!root) {
+        fprintf(report, "%s\n", error.text);
+        return false;
     }
     char line[LONGEST_LINE];
     int number = 0, bad = 0;
-    while (fgets(line, sizeof line, expected))
-        bad += !check_line(root, line, ++number);
-    fclose(expected);
+    for (const char *at = expected; *at;) {
+        size_t length = strcspn(at, "\n");
+        snprintf(line, sizeof line, "%.*s", (int)length, at);
+        bad += !check_line(root, line, ++number, report);
+        at += length + (at[length] == '\n');
+    }
     json_decref(root);
-    return bad != 0;
+    return bad == 0;
 }

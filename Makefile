@@ -87,6 +87,7 @@ FRONT_SOURCES := $(wildcard src/cli/*.c)
 LIBRARY_SOURCES := $(filter-out $(FRONT_SOURCES),$(wildcard src/*/*.c))
 SUITE_SOURCES := $(wildcard tests/test_*.c)
 HELPER_SOURCES := $(filter-out $(SUITE_SOURCES),$(wildcard tests/*.c))
+CASES_SOURCES := $(wildcard tests/cli/*.c)
 FUZZ_SOURCES := $(wildcard tests/fuzz/fuzz_*.c)
 BENCH_SOURCES := $(wildcard tests/bench/*.c tests/bench/*.cpp)
 PUBLIC_HEADERS := $(wildcard include/runnel/*.h include/runnel/*.def)
@@ -97,12 +98,13 @@ FRONT_OBJECTS := $(FRONT_SOURCES:%.c=$(BUILD)/obj/%.o)
 INSTALLED_OBJECTS := $(FRONT_SOURCES:src/cli/%.c=$(BUILD)/installed/%.o)
 LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/obj/%.o)
 HELPER_OBJECTS := $(HELPER_SOURCES:%.c=$(BUILD)/obj/%.o)
+CASES_OBJECTS := $(CASES_SOURCES:%.c=$(BUILD)/obj/%.o)
 BENCH_OBJECTS := $(addprefix $(BUILD)/obj/,$(addsuffix .o,$(basename $(BENCH_SOURCES))))
 SUITES := $(SUITE_SOURCES:tests/%.c=$(BUILD)/tests/%)
 REPLAYS := $(FUZZ_SOURCES:tests/fuzz/fuzz_%.c=$(BUILD)/tests/replay_%)
 FUZZERS := $(FUZZ_SOURCES:tests/fuzz/fuzz_%.c=$(BUILD)/tests/fuzz_%)
 OUR_C := $(LIBRARY_SOURCES) $(FRONT_SOURCES) $(SUITE_SOURCES) $(HELPER_SOURCES) $(FUZZ_SOURCES) \
-	$(wildcard tests/fuzz/replay.c tests/bench/*.c tests/cli/*.c share/examples/*.c)
+	$(CASES_SOURCES) $(wildcard tests/fuzz/replay.c tests/bench/*.c share/examples/*.c)
 OUR_HEADERS := $(filter %.h,$(PUBLIC_HEADERS)) $(wildcard src/*/*.h tests/*.h tests/*/*.h)
 OUR_CXX := $(wildcard tests/bench/*.cpp)
 OUR_SHELL := $(wildcard .ci/*.sh tests/*.sh tests/*/*.sh tests/cases/*/*.sh .ci/run)
@@ -226,7 +228,7 @@ test: all tests
 		MAKEFLAGS= MAKELEVEL= sh tests/run.sh
 
 ## tests: build the tests, run none
-tests: $(SUITES) $(REPLAYS) $(BUILD)/tests/near
+tests: $(SUITES) $(REPLAYS) $(BUILD)/tests/cases
 
 $(BUILD)/libhelpers.a: $(HELPER_OBJECTS)
 	$(Q)rm -f $@ && $(AR) rcs $@ $^
@@ -242,10 +244,10 @@ $(REPLAYS): $(BUILD)/tests/replay_%: $(BUILD)/obj/tests/fuzz/fuzz_%.o \
 	@mkdir -p $(@D)
 	$(Q)$(LINK) -o $@ $^ $(MODULE_LIBS)
 
-$(BUILD)/tests/near: $(BUILD)/obj/tests/cli/near.o
+$(BUILD)/tests/cases: $(CASES_OBJECTS)
 	$(call say,LINK,$@)
 	@mkdir -p $(@D)
-	$(Q)$(LINK) -o $@ $^ $(MODULE_LIBS)
+	$(Q)$(LINK) -o $@ $^ $(call modules,--libs jansson) -lm
 
 ## asan: all tests under the address and leak sanitizers, with CC=gcc or CC=clang
 asan:

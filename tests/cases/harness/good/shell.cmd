@@ -1,0 +1,3 @@
+# comment
+words "$CASES/x" *.yaml a\ b ~ "\$" &&
+    echo after

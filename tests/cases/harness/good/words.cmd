@@ -1,0 +1,1 @@
+words one 'two words' "it's" '' a'b c'd=5 ''

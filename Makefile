@@ -38,6 +38,7 @@ CXXFLAGS ?= -O2 -g
 SANITIZE ?=
 WRAPPER ?=
 FUZZ_SECONDS ?= 10
+SAMPLE ?= 8
 JOBS ?= $(shell nproc 2>/dev/null || echo 1)
 ifeq ($(origin CC),default)
 CC := gcc
@@ -51,6 +52,7 @@ say = $(if $(V),@:,@printf '  %-5s %s\n' $(1) '$(2)')
 ifeq ($(CI),true)
 WERROR := 1
 endif
+COMMA := ,
 MAKEFLAGS += --no-print-directory
 # A sub-make that works on all cores unless the user told how many already.
 MANY = $(MAKE) $(if $(filter -j% --jobserver%,$(MAKEFLAGS)),,-j$(JOBS))
@@ -249,33 +251,33 @@ $(BUILD)/tests/cases: $(CASES_OBJECTS)
 	@mkdir -p $(@D)
 	$(Q)$(LINK) -o $@ $^ $(call modules,--libs jansson) -lm
 
-## asan: all tests under the address and leak sanitizers, with CC=gcc or CC=clang
-asan:
-	$(Q)$(MANY) test BUILD=$(BUILD)/asan-$(CC) SANITIZE=address CFLAGS='-O1 -g'
+## check-long: the same with the long forms of the suites, which `make check` takes samples of
+check-long: setup-test
+	$(Q)RUNNEL_LONG=1 $(MANY) test
 
-## ubsan: all tests under the undefined-behaviour sanitizer, with CC=gcc or CC=clang
-ubsan:
-	$(Q)$(MANY) test BUILD=$(BUILD)/ubsan-$(CC) SANITIZE=undefined,float-cast-overflow \
-		CFLAGS='-O1 -g'
+# What the sanitizers of clang look at also serves the fuzz targets.
+SANITIZERS := $(if $(findstring clang,$(CC)),fuzzer-no-link$(COMMA))address,undefined,float-cast-overflow
+SANITIZED := BUILD=$(BUILD)/sanitized-$(CC) SANITIZE=$(SANITIZERS) CFLAGS='-O1 -g'
+## sanitize: suites, replays and cases under the address, leak and undefined-behaviour sanitizers
+sanitize:
+	$(Q)$(MANY) test $(SANITIZED)
 
-MEMCHECK := valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite \
-	--show-leak-kinds=definite --suppressions=$(CURDIR)/tests/valgrind.supp
-## valgrind: all tests under memcheck
+MEMCHECK := valgrind -q --error-exitcode=99 --suppressions=$(CURDIR)/tests/valgrind.supp \
+	--leak-check=full --errors-for-leak-kinds=definite --show-leak-kinds=definite
+## valgrind: what `make test` runs under memcheck; of the cases one in SAMPLE
 valgrind:
-	$(Q)CK_FORK=no $(MANY) test BUILD=$(BUILD)/valgrind WRAPPER='$(MEMCHECK)'
+	$(Q)CK_FORK=no RUNNEL_SAMPLE=$(SAMPLE) $(MANY) test WRAPPER='$(MEMCHECK)'
 
-## fuzz: run each fuzz target for FUZZ_SECONDS on top of its corpus (needs clang)
+## fuzz: run each fuzz target for FUZZ_SECONDS on top of its corpus (CC=clang)
 fuzz:
-	$(Q)$(MANY) fuzz-run CC=clang BUILD=$(BUILD)/fuzz \
-		SANITIZE=fuzzer-no-link,address,undefined CFLAGS='-O1 -g'
-fuzz-run: $(FUZZERS)
-	$(Q)for f in $(FUZZ_SOURCES:tests/fuzz/fuzz_%.c=%); do \
-		mkdir -p $(BUILD)/found_$$f && \
-		$(BUILD)/tests/fuzz_$$f -max_total_time=$(FUZZ_SECONDS) -print_final_stats=1 \
-			-artifact_prefix=$(BUILD)/crash_$${f}_ $(BUILD)/found_$$f tests/fuzz/corpus_$$f \
-			>$(BUILD)/fuzz_$$f.log 2>&1 || { tail -40 $(BUILD)/fuzz_$$f.log; exit 1; }; \
-		echo "fuzz_$$f: $$(grep -o 'number_of_executed_units: *[0-9]*' $(BUILD)/fuzz_$$f.log | \
-			tr -dc 0-9) runs without a finding"; done
+	$(Q)$(MANY) $(FUZZ_SOURCES:tests/fuzz/fuzz_%.c=fuzz-%) $(SANITIZED)
+fuzz-%: $(BUILD)/tests/fuzz_%
+	$(Q)mkdir -p $(BUILD)/found_$* && \
+		$(BUILD)/tests/fuzz_$* -max_total_time=$(FUZZ_SECONDS) -print_final_stats=1 \
+			-artifact_prefix=$(BUILD)/crash_$*_ $(BUILD)/found_$* tests/fuzz/corpus_$* \
+			>$(BUILD)/fuzz_$*.log 2>&1 || { tail -40 $(BUILD)/fuzz_$*.log; exit 1; }; \
+		echo "fuzz_$*: $$(grep -o 'number_of_executed_units: *[0-9]*' $(BUILD)/fuzz_$*.log | \
+			tr -dc 0-9) runs without a finding"
 $(FUZZERS): $(BUILD)/tests/fuzz_%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(LIBRARY)
 	@mkdir -p $(@D)
 	$(Q)$(LINK) -fsanitize=fuzzer -o $@ $^ $(MODULE_LIBS)
@@ -361,7 +363,7 @@ help:
 		printf "  make %-11s %s\n", part[1], substr($$0, length(part[1]) + 3) }' Makefile
 
 FORCE:
-.PHONY: all demo install uninstall setup setup-test setup-ci check test tests asan ubsan valgrind fuzz fuzz-run bench pictures \
+.PHONY: all demo install uninstall setup setup-test setup-ci check check-long test tests sanitize valgrind fuzz bench pictures \
 	layers format format-fix lint lint-tidy lint-cppcheck lint-shell lint-house lint-headers clean help FORCE
 .DELETE_ON_ERROR:
 .SECONDARY:

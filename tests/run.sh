@@ -13,7 +13,7 @@ set -u
 
 BUILD=${BUILD:-build}
 JOBS=${JOBS:-1}
-results=$BUILD/results
+results=$BUILD/results${WRAPPER:+-wrapped}
 
 # ---- One part: each function prints a log and sets `passed` and `failed` ------------------------
 
@@ -99,12 +99,18 @@ run_part() {
 
 # ---- All parts -----------------------------------------------------------------------------------
 
-# Suites, replays and the scripts that do one thing after the other run side by side; other scripts
-# share the work out themselves.
-list_side_by_side() {
-    [ ! -f tests/check_paper.sh ] || [ ! -x "$BUILD/runnel" ] || echo paper
+# What reads the same bytes whatever the command was compiled with, or looks at the sources, runs once:
+# for the plain build.
+list_scripts() {
+    for script in tests/check_*.sh; do
+        name=$(basename "$script" .sh)
+        [ -n "$WRAPPER$SANITIZE" ] || echo "${name#check_}"
+    done
+}
+
+list_parts() {
+    list_scripts
     for source in tests/test_*.c tests/fuzz/fuzz_*.c; do
-        [ -f "$source" ] || continue
         name=$(basename "$source" .c)
         case $name in
         fuzz_*) echo "replay_${name#fuzz_}" ;;
@@ -115,16 +121,9 @@ list_side_by_side() {
 
 # The longest go first, so that none of them is left over at the end.
 longest_first() {
-    awk '/^(paper|test_paper|test_glyphs)$/ { print; next } { rest = rest $0 "\n" }
-        END { printf "%s", rest }'
-}
-
-list_scripts() {
-    for script in tests/check_*.sh; do
-        name=$(basename "$script" .sh)
-        [ "$name" = check_paper ] || echo "${name#check_}"
-    done
-    [ ! -d src/cli ] || [ ! -x "$BUILD/runnel" ] || echo cli
+    awk '/^(paper|test_paper|test_glyphs|test_cavity_stack|install|test_plan_chance|test_cavity_laws)$/ {
+            print; next }
+        { rest = rest $0 "\n" } END { printf "%s", rest }'
 }
 
 only() {
@@ -156,9 +155,7 @@ fi
 set_up
 rm -rf "$results"
 mkdir -p "$results"
-list_side_by_side | only | longest_first | xargs -r -P "$JOBS" -n 1 sh tests/run.sh part
-for script in $(list_scripts | only); do
-    run_part "$script"
-done
+list_parts | only | longest_first | xargs -r -P "$JOBS" -n 1 sh tests/run.sh part
+[ -z "$(echo cli | only)" ] || run_part cli # which shares its work out itself
 cat "$results"/*.count 2>/dev/null | awk '{ p += $1; f += $2 }
     END { printf "%d passed, %d failed\n", p, f; exit f > 0 || p == 0 }'

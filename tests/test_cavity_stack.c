@@ -293,13 +293,12 @@ START_TEST(necks_between_many_places) {
 }
 END_TEST
 
-/* How many of a test's cases are run: all with RUNNEL_ALL_SHAPES=1, else some; memcheck, which
- * takes its time, has seen enough with the first. */
+/* How many of a test's cases are run; memcheck, which takes its time, has seen enough with the
+ * first. */
 static int cases(int all, int some) {
-    const char *asked = getenv("RUNNEL_ALL_SHAPES");
     if (is_wrapped())
         return some > 0 ? 1 : 0;
-    return asked && strcmp(asked, "1") == 0 ? all : some;
+    return is_long() ? all : some;
 }
 
 int main(void) {

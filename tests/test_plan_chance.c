@@ -14,7 +14,7 @@
 
 /* How many; memcheck takes its time. */
 static int jobs(void) {
-    return is_wrapped() ? 50 : 500;
+    return is_wrapped() ? 30 : is_long() ? 500 : 120;
 }
 
 /* ---- Jobs by chance ---------------------------------------------------------------------------*/

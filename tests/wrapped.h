@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
- * Whether the tests run within a program that looks at each of their steps, such as memcheck.
+ * How much the tests are to do: whether all that they can is asked for, and whether they run within
+ * a program that looks at each of their steps, such as memcheck.
  */
 #ifndef RUNNEL_TESTS_WRAPPED_H
 #define RUNNEL_TESTS_WRAPPED_H
@@ -12,6 +13,12 @@
 static inline bool is_wrapped(void) {
     const char *wrapper = getenv("RUNNEL_WRAPPER");
     return wrapper && *wrapper;
+}
+
+/** The long forms of the tests are asked for; else those that would take minutes try a sample. */
+static inline bool is_long(void) {
+    const char *asked = getenv("RUNNEL_LONG");
+    return asked && *asked;
 }
 
 #endif

@@ -26,7 +26,10 @@ PACKAGES_CI := $(PACKAGES_BENCH) clang libclang-rt-dev clang-tidy clang-format c
 MODULES := gsl geos freetype2 harfbuzz fribidi fontconfig yaml-0.1 jansson libical pangocairo cairo-pdf cairo-svg
 PLAIN_HEADERS := csv.h hersheyfont.h
 PLAIN_LIBS := -lcsv -lhersheyfont
-TEST_MODULES := check
+# Those that programs are linked with. The others are loaded when they are needed (src/base/late.h).
+LINKED_MODULES := gsl geos yaml-0.1 jansson
+# What tests call as well, to look at what was made by another way.
+TEST_MODULES := check freetype2 geos libical
 
 # ---- Choices -------------------------------------------------------------------------------------
 
@@ -67,7 +70,8 @@ modules = $(or $(shell pkg-config $(1) 2>/dev/null),$(error Libraries are missin
 	'make setup' installs them or says which))
 MODULE_CFLAGS = $(eval MODULE_CFLAGS := $(patsubst -I%,-isystem %,$(call modules,--cflags \
 	$(MODULES))))$(MODULE_CFLAGS)
-MODULE_LIBS = $(eval MODULE_LIBS := $(PLAIN_LIBS) $(call modules,--libs $(MODULES)) -lm)$(MODULE_LIBS)
+MODULE_LIBS = $(eval MODULE_LIBS := $(PLAIN_LIBS) $(call modules,--libs $(LINKED_MODULES)) \
+	-lm)$(MODULE_LIBS)
 TEST_LIBS = $(eval TEST_LIBS := $(call modules,--libs $(TEST_MODULES)))$(TEST_LIBS)
 
 SANITIZE_FLAGS := $(if $(SANITIZE),-fsanitize=$(SANITIZE) -fno-sanitize-recover=all \
@@ -125,7 +129,7 @@ demo: setup
 
 # Everything that changes the objects but is no file: a change of it makes them anew.
 define FLAGS_TEXT
-$(CC) $(DEFINES) $(WARNINGS) $(CFLAGS) $(SANITIZE_FLAGS) $(LDFLAGS) $(MODULES)
+$(CC) $(DEFINES) $(WARNINGS) $(CFLAGS) $(SANITIZE_FLAGS) $(LDFLAGS) $(MODULES) $(LINKED_MODULES)
 endef
 $(BUILD)/flags: FORCE
 	@mkdir -p $(@D)
@@ -192,7 +196,7 @@ uninstall:
 	rm -rf $(INCLUDE)/runnel $(SHARE)/runnel
 
 $(BUILD)/runnel.pc: share/runnel.pc.in $(BUILD)/prefix Makefile
-	$(Q)sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' -e 's|@MODULES@|$(MODULES)|' \
+	$(Q)sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' -e 's|@MODULES@|$(LINKED_MODULES)|' \
 		-e 's|@PLAIN_LIBS@|$(PLAIN_LIBS)|' $< >$@
 
 # The command knows its options and outcomes; it writes its own man page and completions.

@@ -74,6 +74,19 @@ same_version() {
         --modversion runnel)"
 }
 
+# What is loaded when it is needed is the file that the linker would have named, and the command
+# does without it until then.
+loads_late() {
+    files=$(grep -o '"lib[^"]*[.]so[.][0-9]*"' src/base/late.h | tr -d '"')
+    [ -n "$files" ] || return 1
+    ldd "$stage/bin/runnel" >"$root/linked.list" || return 1
+    for file in $files; do
+        library=$($CC -print-file-name="${file%%.so.*}.so")
+        readelf -d "$library" | grep -F "SONAME" | grep -F "[$file]" || return 1
+        ! grep -F "$file" "$root/linked.list" || return 1
+    done
+}
+
 man_page_is_clean() {
     warnings=$(man --warnings -l "$stage/share/man/man1/runnel.1" 2>&1 >/dev/null)
     echo "$warnings"
@@ -95,6 +108,7 @@ try "build the example" build_example
 try "run the example" run_example
 if [ -x "$BUILD/runnel" ]; then
     try "the installed command lists its tables" lists_tables
+    try "libraries that are loaded when they are needed" loads_late
     try "version of command and pkg-config file" same_version
     try "completions are shell" bash -n "$stage/share/bash-completion/completions/runnel"
     ! command -v man >/dev/null || try "man page" man_page_is_clean

@@ -59,7 +59,7 @@ typedef struct runnel_calendar_issue {
  *
  * @return RUNNEL_OK; RUNNEL_E_RANGE for a date, time, length or number that there is not, or an end
  *         past the calendar's; RUNNEL_E_MISSING without a seed or summary; RUNNEL_E_CONFLICT when
- *         two events have one seed; RUNNEL_E_NO_MEMORY; RUNNEL_E_IO
+ *         two events have one seed; RUNNEL_E_NO_MEMORY; RUNNEL_E_IO; RUNNEL_E_LIBRARY
  */
 runnel_status runnel_write_ics(const runnel_calendar *calendar, FILE *out);
 

@@ -3,7 +3,8 @@
  * What is drawn on paper: in figures that are read at arm's length, black on white.
  *
  * Each returns RUNNEL_OK; RUNNEL_E_RANGE for paper that there is not; RUNNEL_E_PAGES for more pages
- * than a picture holds (RUNNEL_PAPER_PAGES; a PDF has no end); RUNNEL_E_IO; RUNNEL_E_NO_MEMORY.
+ * than a picture holds (RUNNEL_PAPER_PAGES; a PDF has no end); RUNNEL_E_IO; RUNNEL_E_NO_MEMORY;
+ * RUNNEL_E_LIBRARY.
  */
 #ifndef RUNNEL_DRAW_H
 #define RUNNEL_DRAW_H

@@ -91,8 +91,8 @@ void runnel_lettering_clear(runnel_lettering *lettering);
  *                  text without ink (RUNNEL_E_SHAPE); may be NULL
  * @param place     copied into each problem, or NULL
  * @param lettering an empty one; filled on success, untouched on failure
- * @return RUNNEL_OK, the first of the above, RUNNEL_E_NO_MEMORY, or RUNNEL_E_NOT_COMPUTED when the
- *         font's tables cannot be followed
+ * @return RUNNEL_OK, the first of the above, RUNNEL_E_NO_MEMORY, RUNNEL_E_NOT_COMPUTED when the
+ *         font's tables cannot be followed, or RUNNEL_E_LIBRARY
  */
 runnel_status runnel_lettering_set(const runnel_text *text, runnel_problems *problems,
                                    const runnel_place *place, runnel_lettering *lettering);
@@ -109,7 +109,7 @@ typedef struct runnel_font_entry {
  * case.
  *
  * @param entries a new array, to be freed by runnel_fonts_free
- * @return RUNNEL_OK, RUNNEL_E_NO_MEMORY
+ * @return RUNNEL_OK, RUNNEL_E_NO_MEMORY, RUNNEL_E_LIBRARY
  */
 runnel_status runnel_fonts_list(runnel_font_entry **entries, size_t *count);
 

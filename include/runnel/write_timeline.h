@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** @file
  * The days of jobs as text, JSON and calendar. Each writer returns RUNNEL_OK, RUNNEL_E_NO_MEMORY or
- * RUNNEL_E_IO.
+ * RUNNEL_E_IO; the one of the calendar may also return RUNNEL_E_LIBRARY.
  */
 #ifndef RUNNEL_WRITE_TIMELINE_H
 #define RUNNEL_WRITE_TIMELINE_H

@@ -27,7 +27,7 @@ void runnel_zone_changes_clear(runnel_zone_changes *changes);
  * @param name    as in that database, such as "Europe/Berlin"
  * @param changes replaced on success; the first one holds for all time before, too
  * @return RUNNEL_OK; RUNNEL_E_UNKNOWN with the nearest name told; RUNNEL_E_RANGE for days that
- * there are not, or after 9998; RUNNEL_E_NO_MEMORY
+ * there are not, or after 9998; RUNNEL_E_NO_MEMORY; RUNNEL_E_LIBRARY
  */
 runnel_status runnel_zone_read(const char *name, runnel_date from, runnel_date to,
                                runnel_problems *problems, const runnel_place *place,

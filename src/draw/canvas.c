@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "draw/canvas.h"
+#include "draw/canvas_calls.h"
 
+#include "base/late.h"
 #include "base/memory.h"
 #include "base/utf8.h"
 #include "write/layout.h"
 
-#include <cairo-pdf.h>
-#include <cairo-svg.h>
-#include <cairo.h>
 #include <math.h>
-#include <pango/pangocairo.h>
 #include <string.h>
+
+RUNNEL_LATE(RUNNEL_CANVAS_CALLS, RUNNEL_LATE_PANGOCAIRO);
 
 #define POINTS_PER_INCH 72.0
 #define MM_PER_INCH     25.4 /* exact */
@@ -67,21 +67,24 @@ static bool is_fine(const runnel_canvas *canvas) {
 
 /* Text is set without regard to the dots of any screen, so that it is the same on all. */
 static void make_context(runnel_canvas *canvas) {
-    cairo_font_options_t *options = cairo_font_options_create();
-    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
-    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
-    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
-    canvas->fonts = pango_cairo_font_map_new();
-    canvas->context = pango_font_map_create_context(canvas->fonts);
-    pango_cairo_context_set_font_options(canvas->context, options);
-    pango_cairo_context_set_resolution(canvas->context, POINTS_PER_INCH);
-    pango_context_set_base_dir(canvas->context, PANGO_DIRECTION_LTR);
-    pango_context_set_language(canvas->context, pango_language_from_string("en"));
-    cairo_font_options_destroy(options);
+    cairo_font_options_t *options = lib.cairo_font_options_create();
+    lib.cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    lib.cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    lib.cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+    canvas->fonts = lib.pango_cairo_font_map_new();
+    canvas->context = lib.pango_font_map_create_context(canvas->fonts);
+    lib.pango_cairo_context_set_font_options(canvas->context, options);
+    lib.pango_cairo_context_set_resolution(canvas->context, POINTS_PER_INCH);
+    lib.pango_context_set_base_dir(canvas->context, PANGO_DIRECTION_LTR);
+    lib.pango_context_set_language(canvas->context, lib.pango_language_from_string("en"));
+    lib.cairo_font_options_destroy(options);
 }
 
 static runnel_status make_canvas(const runnel_paper *paper, double width_mm, double height_mm,
                                  runnel_canvas **canvas) {
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
     runnel_canvas *made = runnel_zeroed(1, sizeof *made);
     if (!made)
         return RUNNEL_E_NO_MEMORY;
@@ -113,8 +116,8 @@ void runnel_canvas_free(runnel_canvas *canvas) {
         runnel_free(canvas->marks[i].points);
         runnel_free(canvas->marks[i].starts);
     }
-    g_object_unref(canvas->context);
-    g_object_unref(canvas->fonts);
+    lib.g_object_unref(canvas->context);
+    lib.g_object_unref(canvas->fonts);
     runnel_free(canvas->inks);
     runnel_free(canvas->marks);
     runnel_free(canvas);
@@ -182,34 +185,34 @@ static double mm_of(int units) {
 /* Lines run from left to right; names of other scripts turn within them, and keep numbers that
  * follow behind them. */
 static void set_text(PangoLayout *layout, const char *text) {
-    GString *marked = g_string_sized_new(strlen(text) + 1);
+    GString *marked = (lib.g_string_sized_new)(strlen(text) + 1);
     size_t length;
     uint32_t before = 0;
     for (uint32_t point = runnel_utf8_next(text, &length); length;
          text += length, before = point, point = runnel_utf8_next(text, &length)) {
         if (runnel_layout_wants_mark(before, point))
-            g_string_append(marked, RUNNEL_LAYOUT_MARK);
-        g_string_append_len(marked, text, (gssize)length);
+            (lib.g_string_append)(marked, RUNNEL_LAYOUT_MARK);
+        (lib.g_string_append_len)(marked, text, (gssize)length);
     }
-    pango_layout_set_text(layout, marked->str, -1);
-    g_string_free(marked, TRUE);
+    lib.pango_layout_set_text(layout, marked->str, -1);
+    (lib.g_string_free)(marked, TRUE);
 }
 
 /* To be unreferenced by the caller. */
 static PangoLayout *lay(const runnel_canvas *canvas, runnel_type type, double scale,
                         double width_mm, const char *text) {
-    PangoLayout *layout = pango_layout_new(canvas->context);
-    PangoFontDescription *font = pango_font_description_from_string(family);
-    pango_font_description_set_absolute_size(font, types[type].points * scale * PANGO_SCALE);
-    pango_font_description_set_weight(font,
-                                      types[type].bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
-    pango_layout_set_font_description(layout, font);
-    pango_font_description_free(font);
-    pango_layout_set_auto_dir(layout, FALSE);
+    PangoLayout *layout = lib.pango_layout_new(canvas->context);
+    PangoFontDescription *font = lib.pango_font_description_from_string(family);
+    lib.pango_font_description_set_absolute_size(font, types[type].points * scale * PANGO_SCALE);
+    lib.pango_font_description_set_weight(font, types[type].bold ? PANGO_WEIGHT_BOLD
+                                                                 : PANGO_WEIGHT_NORMAL);
+    lib.pango_layout_set_font_description(layout, font);
+    lib.pango_font_description_free(font);
+    lib.pango_layout_set_auto_dir(layout, FALSE);
     set_text(layout, text);
     if (width_mm > 0) {
-        pango_layout_set_width(layout, (int)floor(width_mm * point_per_mm * PANGO_SCALE));
-        pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+        lib.pango_layout_set_width(layout, (int)floor(width_mm * point_per_mm * PANGO_SCALE));
+        lib.pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
     }
     return layout;
 }
@@ -218,16 +221,16 @@ double runnel_canvas_text_height(runnel_canvas *canvas, runnel_type type, double
                                  const char *text) {
     int width, height;
     PangoLayout *layout = lay(canvas, type, canvas->type_scale, width_mm, text);
-    pango_layout_get_size(layout, &width, &height);
-    g_object_unref(layout);
+    lib.pango_layout_get_size(layout, &width, &height);
+    lib.g_object_unref(layout);
     return mm_of(height);
 }
 
 double runnel_canvas_text_width(runnel_canvas *canvas, runnel_type type, const char *text) {
     int width, height;
     PangoLayout *layout = lay(canvas, type, canvas->type_scale, 0, text);
-    pango_layout_get_size(layout, &width, &height);
-    g_object_unref(layout);
+    lib.pango_layout_get_size(layout, &width, &height);
+    lib.g_object_unref(layout);
     return mm_of(width);
 }
 
@@ -236,7 +239,7 @@ static PangoLayout *lay_mark(const runnel_canvas *canvas, const mark *of, const 
                                            [RUNNEL_SIDE_MIDDLE] = PANGO_ALIGN_CENTER,
                                            [RUNNEL_SIDE_RIGHT] = PANGO_ALIGN_RIGHT};
     PangoLayout *layout = lay(canvas, of->type, of->scale, of->width_mm, text);
-    pango_layout_set_alignment(layout, sides[of->side]);
+    lib.pango_layout_set_alignment(layout, sides[of->side]);
     return layout;
 }
 
@@ -250,8 +253,8 @@ double runnel_canvas_text(runnel_canvas *canvas, runnel_type type, runnel_side s
                         .scale = canvas->type_scale};
     PangoRectangle ink, logical;
     PangoLayout *layout = lay_mark(canvas, &fresh, text);
-    pango_layout_get_extents(layout, &ink, &logical);
-    g_object_unref(layout);
+    lib.pango_layout_get_extents(layout, &ink, &logical);
+    lib.g_object_unref(layout);
     if (is_fine(canvas) && ink.width > 0) {
         char *copy = runnel_copy_text(text);
         if (copy)
@@ -345,25 +348,25 @@ void runnel_canvas_box(runnel_canvas *canvas, const runnel_ink_box *box, double 
 /* ---- Onto a surface -------------------------------------------------------------------------- */
 
 static void paint_polygons(cairo_t *pen, const mark *of) {
-    cairo_set_fill_rule(pen, of->even_odd ? CAIRO_FILL_RULE_EVEN_ODD : CAIRO_FILL_RULE_WINDING);
+    lib.cairo_set_fill_rule(pen, of->even_odd ? CAIRO_FILL_RULE_EVEN_ODD : CAIRO_FILL_RULE_WINDING);
     for (size_t i = 0; i < of->count; i++) {
-        cairo_new_sub_path(pen);
+        lib.cairo_new_sub_path(pen);
         for (size_t k = of->starts[i]; k < of->starts[i + 1]; k++)
-            cairo_line_to(pen, of->points[2 * k] * point_per_mm,
-                          of->points[2 * k + 1] * point_per_mm);
+            lib.cairo_line_to(pen, of->points[2 * k] * point_per_mm,
+                              of->points[2 * k + 1] * point_per_mm);
         if (of->closed)
-            cairo_close_path(pen);
+            lib.cairo_close_path(pen);
     }
     if (of->grey >= 0) {
-        cairo_set_source_rgb(pen, of->grey, of->grey, of->grey);
-        cairo_fill_preserve(pen);
-        cairo_set_source_rgb(pen, 0, 0, 0);
+        lib.cairo_set_source_rgb(pen, of->grey, of->grey, of->grey);
+        lib.cairo_fill_preserve(pen);
+        lib.cairo_set_source_rgb(pen, 0, 0, 0);
     }
     if (of->thick_mm > 0) {
-        cairo_set_line_width(pen, of->thick_mm * point_per_mm);
-        cairo_stroke_preserve(pen);
+        lib.cairo_set_line_width(pen, of->thick_mm * point_per_mm);
+        lib.cairo_stroke_preserve(pen);
     }
-    cairo_new_path(pen);
+    lib.cairo_new_path(pen);
 }
 
 static void paint_mark(const runnel_canvas *canvas, cairo_t *pen, size_t index) {
@@ -373,9 +376,9 @@ static void paint_mark(const runnel_canvas *canvas, cairo_t *pen, size_t index) 
         return;
     }
     PangoLayout *layout = lay_mark(canvas, of, canvas->inks[index].text);
-    cairo_move_to(pen, of->x_mm * point_per_mm, of->y_mm * point_per_mm);
-    pango_cairo_show_layout(pen, layout);
-    g_object_unref(layout);
+    lib.cairo_move_to(pen, of->x_mm * point_per_mm, of->y_mm * point_per_mm);
+    lib.pango_cairo_show_layout(pen, layout);
+    lib.g_object_unref(layout);
 }
 
 /* ---- Files ----------------------------------------------------------------------------------- */
@@ -398,48 +401,48 @@ static void tell_pdf(cairo_surface_t *surface, const runnel_canvas *canvas, cons
     const runnel_date none = {1970, 1, 1};
     const runnel_date written = canvas->paper.written.month ? canvas->paper.written : none;
     snprintf(stamp, sizeof stamp, "%sT00:00:00Z", runnel_date_text(written, day, sizeof day));
-    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, title);
-    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, "runnel");
-    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, stamp);
+    lib.cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, title);
+    lib.cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, "runnel");
+    lib.cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, stamp);
 }
 
 static runnel_status write_pdf(const runnel_canvas *canvas, const size_t *order, const char *title,
                                FILE *out) {
-    cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(
+    cairo_surface_t *surface = lib.cairo_pdf_surface_create_for_stream(
         put, out, canvas->width_mm * point_per_mm, canvas->height_mm * point_per_mm);
     tell_pdf(surface, canvas, title);
-    cairo_t *pen = cairo_create(surface);
-    cairo_set_source_rgb(pen, 0, 0, 0);
+    cairo_t *pen = lib.cairo_create(surface);
+    lib.cairo_set_source_rgb(pen, 0, 0, 0);
     for (size_t page = 0, at = 0; page < canvas->page_count; page++) {
         for (; at < canvas->mark_count && canvas->inks[order[at]].page == page; at++)
             paint_mark(canvas, pen, order[at]);
-        cairo_show_page(pen);
+        lib.cairo_show_page(pen);
     }
-    runnel_status status = status_of(cairo_status(pen));
-    cairo_destroy(pen);
-    cairo_surface_finish(surface);
+    runnel_status status = status_of(lib.cairo_status(pen));
+    lib.cairo_destroy(pen);
+    lib.cairo_surface_finish(surface);
     if (!status)
-        status = status_of(cairo_surface_status(surface));
-    cairo_surface_destroy(surface);
+        status = status_of(lib.cairo_surface_status(surface));
+    lib.cairo_surface_destroy(surface);
     return status;
 }
 
 static runnel_status paint_all(const runnel_canvas *canvas, const size_t *order,
                                cairo_surface_t *surface, double scale) {
-    cairo_t *pen = cairo_create(surface);
-    cairo_scale(pen, scale, scale);
-    cairo_set_source_rgb(pen, 1, 1, 1);
-    cairo_paint(pen);
-    cairo_set_source_rgb(pen, 0, 0, 0);
+    cairo_t *pen = lib.cairo_create(surface);
+    lib.cairo_scale(pen, scale, scale);
+    lib.cairo_set_source_rgb(pen, 1, 1, 1);
+    lib.cairo_paint(pen);
+    lib.cairo_set_source_rgb(pen, 0, 0, 0);
     for (size_t at = 0; at < canvas->mark_count; at++) {
-        cairo_save(pen);
-        cairo_translate(pen, 0,
-                        (double)canvas->inks[order[at]].page * canvas->height_mm * point_per_mm);
+        lib.cairo_save(pen);
+        lib.cairo_translate(
+            pen, 0, (double)canvas->inks[order[at]].page * canvas->height_mm * point_per_mm);
         paint_mark(canvas, pen, order[at]);
-        cairo_restore(pen);
+        lib.cairo_restore(pen);
     }
-    runnel_status status = status_of(cairo_status(pen));
-    cairo_destroy(pen);
+    runnel_status status = status_of(lib.cairo_status(pen));
+    lib.cairo_destroy(pen);
     return status;
 }
 
@@ -483,14 +486,14 @@ static void renumber(bytes *all) {
 
 /* @param all empty; freed by the caller */
 static runnel_status make_svg(const runnel_canvas *canvas, const size_t *order, bytes *all) {
-    cairo_surface_t *surface = cairo_svg_surface_create_for_stream(
+    cairo_surface_t *surface = lib.cairo_svg_surface_create_for_stream(
         gather, all, canvas->width_mm * point_per_mm,
         (double)canvas->page_count * canvas->height_mm * point_per_mm);
     runnel_status status = paint_all(canvas, order, surface, 1);
-    cairo_surface_finish(surface);
+    lib.cairo_surface_finish(surface);
     if (!status)
-        status = status_of(cairo_surface_status(surface));
-    cairo_surface_destroy(surface);
+        status = status_of(lib.cairo_surface_status(surface));
+    lib.cairo_surface_destroy(surface);
     if (!status)
         renumber(all);
     return status;
@@ -507,13 +510,13 @@ static runnel_status write_svg(const runnel_canvas *canvas, const size_t *order,
 
 static runnel_status write_png(const runnel_canvas *canvas, const size_t *order, FILE *out) {
     const double dots_per_mm = RUNNEL_PAPER_DPI / MM_PER_INCH;
-    cairo_surface_t *surface = cairo_image_surface_create(
+    cairo_surface_t *surface = lib.cairo_image_surface_create(
         CAIRO_FORMAT_RGB24, (int)ceil(canvas->width_mm * dots_per_mm),
         (int)ceil((double)canvas->page_count * canvas->height_mm * dots_per_mm));
     runnel_status status = paint_all(canvas, order, surface, RUNNEL_PAPER_DPI / POINTS_PER_INCH);
     if (!status)
-        status = status_of(cairo_surface_write_to_png_stream(surface, put, out));
-    cairo_surface_destroy(surface);
+        status = status_of(lib.cairo_surface_write_to_png_stream(surface, put, out));
+    lib.cairo_surface_destroy(surface);
     return status;
 }
 
@@ -561,10 +564,10 @@ runnel_status runnel_canvas_embed(runnel_canvas *canvas, FILE *out) {
     size_t *order = sort_marks(canvas);
     runnel_status status = order ? make_svg(canvas, order, &all) : RUNNEL_E_NO_MEMORY;
     if (!status) {
-        gchar *text = g_base64_encode((const guchar *)all.items, all.count);
+        gchar *text = lib.g_base64_encode((const guchar *)all.items, all.count);
         fputs("data:image/svg+xml;base64,", out);
         fputs(text, out);
-        g_free(text);
+        lib.g_free(text);
     }
     runnel_free(order);
     runnel_free(all.items);

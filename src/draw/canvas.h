@@ -42,7 +42,8 @@ typedef struct runnel_ink {
 
 typedef struct runnel_canvas runnel_canvas;
 
-/** @return RUNNEL_OK; RUNNEL_E_RANGE for paper that there is not; RUNNEL_E_NO_MEMORY */
+/** @return RUNNEL_OK; RUNNEL_E_RANGE for paper that there is not; RUNNEL_E_NO_MEMORY;
+ * RUNNEL_E_LIBRARY */
 runnel_status runnel_canvas_new(const runnel_paper *paper, runnel_canvas **canvas);
 /** One picture of any size above 0, to be embedded. @return as above */
 runnel_status runnel_canvas_new_picture(double width_mm, double height_mm, runnel_canvas **canvas);

@@ -42,7 +42,7 @@ void runnel_font_file_clear(runnel_font_file *file);
  * several such the last by file name.
  *
  * @return RUNNEL_OK, RUNNEL_E_MISSING (no name), RUNNEL_E_NOT_FOUND (path), RUNNEL_E_FONT (no such
- *         family or style), RUNNEL_E_NO_MEMORY; all told in `problems`
+ *         family or style); all told in `problems`; RUNNEL_E_NO_MEMORY; RUNNEL_E_LIBRARY
  */
 runnel_status runnel_font_find(const char *name, runnel_problems *problems,
                                const runnel_place *place, runnel_font_file *file);
@@ -83,7 +83,7 @@ typedef struct runnel_face runnel_face;
  *
  * @return RUNNEL_OK, RUNNEL_E_FONT (not a font, no outlines, no such face, no axes),
  *         RUNNEL_E_SYNTAX, RUNNEL_E_UNKNOWN, RUNNEL_E_RANGE, RUNNEL_E_CONFLICT (axes),
- *         RUNNEL_E_NO_MEMORY; all told in `problems`
+ *         RUNNEL_E_NO_MEMORY; all told in `problems`; RUNNEL_E_LIBRARY
  */
 runnel_status runnel_face_open(const runnel_font_file *file, const runnel_text *text,
                                runnel_problems *problems, const runnel_place *place,

@@ -3,6 +3,7 @@
 
 #include "read/font.h"
 
+#include "base/late.h"
 #include "base/memory.h"
 #include "runnel/units.h"
 
@@ -14,6 +15,14 @@
 
 #include <math.h>
 #include <string.h>
+
+#define CALLS(X)                                                                                   \
+    X(FT_Done_MM_Var)                                                                              \
+    X(FT_Get_MM_Var)                                                                               \
+    X(FT_Get_Var_Design_Coordinates)                                                               \
+    X(FT_Set_Var_Design_Coordinates)                                                               \
+    X(hb_font_set_var_coords_design)
+RUNNEL_LATE(CALLS, RUNNEL_LATE_FREETYPE, RUNNEL_LATE_HARFBUZZ);
 
 /** Axis values are 16.16 fixed point numbers: 600 is 39321600. */
 #define FIXED_ONE 65536.0
@@ -129,9 +138,9 @@ static runnel_status apply(const axis_task *task, FT_Face face, hb_font_t *font)
         return RUNNEL_E_NO_MEMORY;
     for (FT_UInt i = 0; i < count; i++)
         design[i] = (float)((double)task->values[i] / FIXED_ONE);
-    hb_font_set_var_coords_design(font, design, count);
+    lib.hb_font_set_var_coords_design(font, design, count);
     runnel_free(design);
-    int error = FT_Set_Var_Design_Coordinates(face, count, task->values);
+    int error = lib.FT_Set_Var_Design_Coordinates(face, count, task->values);
     if (!error)
         return RUNNEL_OK;
     return error == FT_Err_Out_Of_Memory
@@ -142,7 +151,7 @@ static runnel_status apply(const axis_task *task, FT_Face face, hb_font_t *font)
 
 /* The values of the face's style. */
 static runnel_status style_values(axis_task *task, FT_Face face) {
-    int error = FT_Get_Var_Design_Coordinates(face, task->about->num_axis, task->values);
+    int error = lib.FT_Get_Var_Design_Coordinates(face, task->about->num_axis, task->values);
     if (error == FT_Err_Out_Of_Memory)
         return RUNNEL_E_NO_MEMORY;
     for (FT_UInt i = 0; i < task->about->num_axis; i++) {
@@ -158,13 +167,17 @@ runnel_status runnel_font_axes_set(const runnel_face *owner, struct FT_LibraryRe
                                    struct FT_FaceRec_ *face, struct hb_font_t *font,
                                    const char *axes, runnel_problems *problems,
                                    const runnel_place *place) {
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
     FT_MM_Var *about = NULL;
     axis_task task = {.name = runnel_face_name(owner), .problems = problems, .place = place};
-    int error = FT_HAS_MULTIPLE_MASTERS(face) ? FT_Get_MM_Var(face, &about) : FT_Err_Missing_Module;
+    int error =
+        FT_HAS_MULTIPLE_MASTERS(face) ? lib.FT_Get_MM_Var(face, &about) : FT_Err_Missing_Module;
     if (runnel_face_starved(owner)) /* FreeType keeps quiet about some failures */
         return RUNNEL_E_NO_MEMORY;
     if (error || !about->num_axis) {
-        FT_Done_MM_Var(library, about);
+        lib.FT_Done_MM_Var(library, about);
         return axes ? runnel_problems_add(problems, RUNNEL_E_FONT, place,
                                           "font '%s' is not a variable font: '%s' cannot be set",
                                           task.name, axes)
@@ -173,7 +186,7 @@ runnel_status runnel_font_axes_set(const runnel_face *owner, struct FT_LibraryRe
     task.about = about;
     task.values = runnel_zeroed(about->num_axis, sizeof *task.values);
     task.given = runnel_zeroed(about->num_axis, sizeof *task.given);
-    runnel_status status = task.values && task.given ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+    status = task.values && task.given ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
     if (!status)
         status = style_values(&task, face);
     if (!status && axes)
@@ -182,6 +195,6 @@ runnel_status runnel_font_axes_set(const runnel_face *owner, struct FT_LibraryRe
         status = apply(&task, face, font);
     runnel_free(task.values);
     runnel_free(task.given);
-    FT_Done_MM_Var(library, about);
+    lib.FT_Done_MM_Var(library, about);
     return status;
 }

@@ -1,9 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "read/font.h"
 
+#include "base/late.h"
 #include "base/memory.h"
 
 #include <fribidi/fribidi.h>
+
+#define CALLS(X)                                                                                   \
+    X(fribidi_get_bidi_types)                                                                      \
+    X(fribidi_get_bracket_types)                                                                   \
+    X(fribidi_get_joining_types)                                                                   \
+    X(fribidi_get_par_embedding_levels_ex)
+RUNNEL_LATE(CALLS, RUNNEL_LATE_FRIBIDI);
 
 static bool joins(FriBidiJoiningType type) {
     return type == FRIBIDI_JOINING_TYPE_R || type == FRIBIDI_JOINING_TYPE_L ||
@@ -12,7 +20,7 @@ static bool joins(FriBidiJoiningType type) {
 
 static void find_joining(const uint32_t *characters, size_t count, FriBidiJoiningType *types,
                          runnel_bidi *bidi) {
-    fribidi_get_joining_types(characters, (FriBidiStrIndex)count, types);
+    lib.fribidi_get_joining_types(characters, (FriBidiStrIndex)count, types);
     for (size_t i = 0; i < count; i++)
         if (joins(types[i])) {
             bidi->joined = true;
@@ -30,19 +38,22 @@ static void level_blanks(const FriBidiCharType *types, size_t count, FriBidiLeve
 
 runnel_status runnel_bidi_levels(const uint32_t *characters, size_t count, signed char *levels,
                                  runnel_bidi *bidi) {
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
+    status = RUNNEL_E_NO_MEMORY;
     runnel_bidi found = {0};
     FriBidiStrIndex length = (FriBidiStrIndex)count;
     FriBidiParType direction = FRIBIDI_PAR_ON;
     FriBidiCharType *types = runnel_resize(NULL, count, sizeof *types);
     FriBidiBracketType *brackets = runnel_resize(NULL, count, sizeof *brackets);
     FriBidiJoiningType *joining = runnel_resize(NULL, count, sizeof *joining);
-    runnel_status status = RUNNEL_E_NO_MEMORY;
     if (!types || !brackets || !joining)
         goto cleanup;
-    fribidi_get_bidi_types(characters, length, types);
-    fribidi_get_bracket_types(characters, length, types, brackets);
+    lib.fribidi_get_bidi_types(characters, length, types);
+    lib.fribidi_get_bracket_types(characters, length, types, brackets);
     /* Its only failure is want of memory. */
-    if (!fribidi_get_par_embedding_levels_ex(types, brackets, length, &direction, levels))
+    if (!lib.fribidi_get_par_embedding_levels_ex(types, brackets, length, &direction, levels))
         goto cleanup;
     found.right_to_left = FRIBIDI_IS_RTL(direction);
     level_blanks(types, count, found.right_to_left, levels);

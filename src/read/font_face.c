@@ -9,6 +9,7 @@
 #include "read/font.h"
 #include "read/font_axes.h"
 
+#include "base/late.h"
 #include "base/memory.h"
 
 #include <ft2build.h>
@@ -24,6 +25,28 @@
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+
+#define CALLS(X)                                                                                   \
+    X(FT_Add_Default_Modules)                                                                      \
+    X(FT_Done_Face)                                                                                \
+    X(FT_Done_Library)                                                                             \
+    X(FT_Load_Glyph)                                                                               \
+    X(FT_Load_Sfnt_Table)                                                                          \
+    X(FT_New_Library)                                                                              \
+    X(FT_Open_Face)                                                                                \
+    X(FT_Outline_Decompose)                                                                        \
+    X(FT_Set_Pixel_Sizes)                                                                          \
+    X(hb_blob_create)                                                                              \
+    X(hb_face_create_for_tables)                                                                   \
+    X(hb_face_destroy)                                                                             \
+    X(hb_font_create)                                                                              \
+    X(hb_font_destroy)                                                                             \
+    X(hb_font_get_empty)                                                                           \
+    X(hb_font_get_h_extents)                                                                       \
+    X(hb_font_get_nominal_glyph)                                                                   \
+    X(hb_font_set_scale)                                                                           \
+    X(hb_ot_metrics_get_position)
+RUNNEL_LATE(CALLS, RUNNEL_LATE_FREETYPE, RUNNEL_LATE_HARFBUZZ);
 
 /** FreeType's and HarfBuzz's positions for one font unit. */
 #define POSITIONS_PER_UNIT 64
@@ -115,26 +138,26 @@ static hb_blob_t *read_table(hb_face_t *unused, hb_tag_t tag, void *user) {
     (void)unused;
     runnel_face *face = user;
     FT_ULong bytes = 0;
-    if (face->starved || FT_Load_Sfnt_Table(face->face, tag, 0, NULL, &bytes))
+    if (face->starved || lib.FT_Load_Sfnt_Table(face->face, tag, 0, NULL, &bytes))
         return NULL;
     FT_Byte *data = runnel_resize(NULL, bytes, 1);
     face->starved = face->starved || !data;
-    if (!data || FT_Load_Sfnt_Table(face->face, tag, 0, data, &bytes)) {
+    if (!data || lib.FT_Load_Sfnt_Table(face->face, tag, 0, data, &bytes)) {
         runnel_free(data);
         return NULL;
     }
-    return hb_blob_create((const char *)data, (unsigned)bytes, HB_MEMORY_MODE_WRITABLE, data,
-                          runnel_free);
+    return lib.hb_blob_create((const char *)data, (unsigned)bytes, HB_MEMORY_MODE_WRITABLE, data,
+                              runnel_free);
 }
 
 static runnel_status open_shaper(runnel_face *face) {
-    hb_face_t *tables = hb_face_create_for_tables(read_table, face, NULL);
-    face->font = hb_font_create(tables);
-    hb_face_destroy(tables);
-    if (face->font == hb_font_get_empty())
+    hb_face_t *tables = lib.hb_face_create_for_tables(read_table, face, NULL);
+    face->font = lib.hb_font_create(tables);
+    lib.hb_face_destroy(tables);
+    if (face->font == lib.hb_font_get_empty())
         return RUNNEL_E_NO_MEMORY;
     int scale = face->face->units_per_EM * POSITIONS_PER_UNIT;
-    hb_font_set_scale(face->font, scale, scale);
+    lib.hb_font_set_scale(face->font, scale, scale);
     return RUNNEL_OK;
 }
 
@@ -169,14 +192,14 @@ static runnel_status open_file(runnel_face *face, const char *path, runnel_probl
 static int open_index(runnel_face *face, long index, FT_Face *opened) {
     FT_Open_Args from = {.flags = FT_OPEN_STREAM, .stream = &face->stream};
     *opened = NULL;
-    return FT_Open_Face(face->library, &from, index, opened);
+    return lib.FT_Open_Face(face->library, &from, index, opened);
 }
 
 static runnel_status open_library(runnel_face *face) {
     face->memory = (struct FT_MemoryRec_){face, take, give_back, take_other};
-    if (FT_New_Library(&face->memory, &face->library))
+    if (lib.FT_New_Library(&face->memory, &face->library))
         return RUNNEL_E_NO_MEMORY;
-    FT_Add_Default_Modules(face->library);
+    lib.FT_Add_Default_Modules(face->library);
     return face->starved ? RUNNEL_E_NO_MEMORY : RUNNEL_OK;
 }
 
@@ -187,7 +210,7 @@ static runnel_status tell_unopened(runnel_face *face, const runnel_font_file *fi
         return RUNNEL_E_NO_MEMORY;
     if (file->index && open_index(face, -1, &whole) == 0) {
         long faces = whole->num_faces;
-        FT_Done_Face(whole);
+        lib.FT_Done_Face(whole);
         return runnel_problems_add(problems, RUNNEL_E_FONT, place,
                                    "font file '%s' has no face %ld; its faces are 0 to %ld",
                                    file->path, file->index & 0xFFFF, faces - 1);
@@ -211,7 +234,7 @@ static runnel_status open_outlines(runnel_face *face, const runnel_font_file *fi
         return runnel_problems_add(problems, RUNNEL_E_FONT, place,
                                    "font '%s' has pictures of its letters but no outlines",
                                    file->path);
-    if (FT_Set_Pixel_Sizes(face->face, face->face->units_per_EM, face->face->units_per_EM))
+    if (lib.FT_Set_Pixel_Sizes(face->face, face->face->units_per_EM, face->face->units_per_EM))
         return face->starved ? RUNNEL_E_NO_MEMORY
                              : runnel_problems_add(problems, RUNNEL_E_FONT, place,
                                                    "font '%s' cannot be scaled", file->path);
@@ -235,9 +258,11 @@ runnel_status runnel_face_open(const runnel_font_file *file, const runnel_text *
                                runnel_face **face) {
     const char *axes = text->axes && text->axes[strspn(text->axes, " ")] ? text->axes : NULL;
     const runnel_place *font_place = runnel_font_place(text, place);
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
     runnel_face *fresh = runnel_zeroed(1, sizeof *fresh);
-    runnel_status status =
-        fresh ? open_file(fresh, file->path, problems, font_place) : RUNNEL_E_NO_MEMORY;
+    status = fresh ? open_file(fresh, file->path, problems, font_place) : RUNNEL_E_NO_MEMORY;
     if (!status)
         status = open_library(fresh);
     if (!status)
@@ -272,9 +297,9 @@ void runnel_face_free(runnel_face *face) {
     runnel_free(face->glyphs);
     runnel_free(face->slots);
     runnel_free(face->name);
-    hb_font_destroy(face->font);
+    lib.hb_font_destroy(face->font);
     if (face->library && !face->starved)
-        FT_Done_Library(face->library); /* closes the face as well */
+        lib.FT_Done_Library(face->library); /* closes the face as well */
     give_all_back(face);
     if (face->file)
         fclose(face->file);
@@ -394,11 +419,11 @@ static runnel_status load(runnel_face *face, uint32_t index, runnel_glyph *glyph
     if (face->starved)
         return RUNNEL_E_NO_MEMORY;
     FT_Int32 flags = FT_LOAD_NO_HINTING | FT_LOAD_NO_BITMAP | FT_LOAD_IGNORE_TRANSFORM;
-    int error = FT_Load_Glyph(face->face, index, flags);
+    int error = lib.FT_Load_Glyph(face->face, index, flags);
     if (!error && face->face->glyph->format != FT_GLYPH_FORMAT_OUTLINE)
         error = FT_Err_Invalid_Glyph_Format;
     if (!error)
-        error = FT_Outline_Decompose(&face->face->glyph->outline, &steps, glyph);
+        error = lib.FT_Outline_Decompose(&face->face->glyph->outline, &steps, glyph);
     if (error || face->starved) {
         runnel_free(glyph->steps);
         return error == FT_Err_Out_Of_Memory || face->starved ? RUNNEL_E_NO_MEMORY : RUNNEL_E_FONT;
@@ -428,7 +453,7 @@ runnel_status runnel_face_cap_height(runnel_face *face, double *cap_height_units
     hb_codepoint_t letter;
     hb_position_t stated;
     *cap_height_units = 0;
-    if (hb_font_get_nominal_glyph(face->font, 'H', &letter) && letter) {
+    if (lib.hb_font_get_nominal_glyph(face->font, 'H', &letter) && letter) {
         runnel_glyph *outline;
         runnel_status status = runnel_face_glyph(face, letter, &outline);
         if (status)
@@ -438,7 +463,8 @@ runnel_status runnel_face_cap_height(runnel_face *face, double *cap_height_units
             return RUNNEL_OK;
         }
     }
-    if (hb_ot_metrics_get_position(face->font, HB_OT_METRICS_TAG_CAP_HEIGHT, &stated) && stated > 0)
+    if (lib.hb_ot_metrics_get_position(face->font, HB_OT_METRICS_TAG_CAP_HEIGHT, &stated) &&
+        stated > 0)
         *cap_height_units = (double)stated / POSITIONS_PER_UNIT;
     return face->starved ? RUNNEL_E_NO_MEMORY : RUNNEL_OK;
 }
@@ -446,7 +472,7 @@ runnel_status runnel_face_cap_height(runnel_face *face, double *cap_height_units
 double runnel_face_line_height(runnel_face *face) {
     hb_font_extents_t extents;
     double height = 0;
-    if (hb_font_get_h_extents(face->font, &extents))
+    if (lib.hb_font_get_h_extents(face->font, &extents))
         height = (double)extents.ascender - extents.descender + extents.line_gap;
     /* Six fifths of the em are what most fonts state. */
     return height > 0 ? height / POSITIONS_PER_UNIT : 1.2 * face->face->units_per_EM;

@@ -5,6 +5,7 @@
  */
 #include "read/font.h"
 
+#include "base/late.h"
 #include "base/memory.h"
 #include "read/font_name.h"
 
@@ -15,6 +16,20 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+
+#define CALLS(X)                                                                                   \
+    X(FcFontList)                                                                                  \
+    X(FcFontSetDestroy)                                                                            \
+    X(FcObjectSetBuild)                                                                            \
+    X(FcObjectSetDestroy)                                                                          \
+    X(FcPatternAddString)                                                                          \
+    X(FcPatternCreate)                                                                             \
+    X(FcPatternDestroy)                                                                            \
+    X(FcPatternGetBool)                                                                            \
+    X(FcPatternGetInteger)                                                                         \
+    X(FcPatternGetString)                                                                          \
+    X(FcStrCmpIgnoreCase)
+RUNNEL_LATE(CALLS, RUNNEL_LATE_FONTCONFIG);
 
 void runnel_font_file_clear(runnel_font_file *file) {
     runnel_free(file->path);
@@ -70,34 +85,34 @@ static runnel_status find_path(const char *name, runnel_problems *problems,
 
 static const char *text_at(const FcPattern *font, const char *object, int n) {
     FcChar8 *value = NULL;
-    return FcPatternGetString(font, object, n, &value) == FcResultMatch ? (const char *)value
-                                                                        : NULL;
+    return lib.FcPatternGetString(font, object, n, &value) == FcResultMatch ? (const char *)value
+                                                                            : NULL;
 }
 
 static int number_of(const FcPattern *font, const char *object, int otherwise) {
     int value;
-    return FcPatternGetInteger(font, object, 0, &value) == FcResultMatch ? value : otherwise;
+    return lib.FcPatternGetInteger(font, object, 0, &value) == FcResultMatch ? value : otherwise;
 }
 
 static bool flag_of(const FcPattern *font, const char *object) {
     FcBool value = FcFalse;
-    return FcPatternGetBool(font, object, 0, &value) == FcResultMatch && value;
+    return lib.FcPatternGetBool(font, object, 0, &value) == FcResultMatch && value;
 }
 
 /* All faces of a family, or of all families for NULL. */
 static FcFontSet *list_faces(const char *family) {
-    FcPattern *wanted = FcPatternCreate();
+    FcPattern *wanted = lib.FcPatternCreate();
     FcObjectSet *objects =
-        FcObjectSetBuild(FC_FAMILY, FC_STYLE, FC_FILE, FC_INDEX, FC_WEIGHT, FC_WIDTH, FC_SLANT,
-                         FC_OUTLINE, FC_VARIABLE, FC_FONTFORMAT, (char *)NULL);
+        lib.FcObjectSetBuild(FC_FAMILY, FC_STYLE, FC_FILE, FC_INDEX, FC_WEIGHT, FC_WIDTH, FC_SLANT,
+                             FC_OUTLINE, FC_VARIABLE, FC_FONTFORMAT, (char *)NULL);
     FcFontSet *faces = NULL;
     if (wanted && objects &&
-        (!family || FcPatternAddString(wanted, FC_FAMILY, (const FcChar8 *)family)))
-        faces = FcFontList(NULL, wanted, objects);
+        (!family || lib.FcPatternAddString(wanted, FC_FAMILY, (const FcChar8 *)family)))
+        faces = lib.FcFontList(NULL, wanted, objects);
     if (objects)
-        FcObjectSetDestroy(objects);
+        lib.FcObjectSetDestroy(objects);
     if (wanted)
-        FcPatternDestroy(wanted);
+        lib.FcPatternDestroy(wanted);
     return faces;
 }
 
@@ -117,7 +132,7 @@ static bool nameless(const FcPattern *face) {
 static bool is_family(const FcPattern *face, const char *family) {
     const char *name;
     for (int i = 0; (name = text_at(face, FC_FAMILY, i)); i++)
-        if (FcStrCmpIgnoreCase((const FcChar8 *)name, (const FcChar8 *)family) == 0)
+        if (lib.FcStrCmpIgnoreCase((const FcChar8 *)name, (const FcChar8 *)family) == 0)
             return true;
     return false;
 }
@@ -145,7 +160,7 @@ static int style_place(const FcPattern *face, const char *style) {
     const char *name;
     for (int i = 0; (name = text_at(face, FC_STYLE, i)); i++)
         if (same_style(name, style) ||
-            FcStrCmpIgnoreCase((const FcChar8 *)name, (const FcChar8 *)style) == 0)
+            lib.FcStrCmpIgnoreCase((const FcChar8 *)name, (const FcChar8 *)style) == 0)
             return i;
     return -1;
 }
@@ -223,7 +238,7 @@ cleanup:
     runnel_free(nearest);
     runnel_free(names);
     if (faces)
-        FcFontSetDestroy(faces);
+        lib.FcFontSetDestroy(faces);
     return status;
 }
 
@@ -285,10 +300,12 @@ static runnel_status keep_face(const FcPattern *face, const char *style, runnel_
 
 static runnel_status find_family(const char *family, const char *style, runnel_problems *problems,
                                  const runnel_place *place, runnel_font_file *file) {
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
     FcFontSet *faces = list_faces(family);
     if (!faces)
         return RUNNEL_E_NO_MEMORY;
-    runnel_status status;
     const FcPattern *face = best_face(faces, family, style);
     if (face)
         status = keep_face(face, style, file);
@@ -296,7 +313,7 @@ static runnel_status find_family(const char *family, const char *style, runnel_p
         status = tell_no_style(faces, family, style, problems, place);
     else
         status = tell_no_family(family, problems, place);
-    FcFontSetDestroy(faces);
+    lib.FcFontSetDestroy(faces);
     return status;
 }
 
@@ -334,7 +351,7 @@ runnel_status runnel_font_find(const char *name, runnel_problems *problems,
 static int by_family(const void *one, const void *other) {
     const FcPattern *a = *(FcPattern *const *)one, *b = *(FcPattern *const *)other;
     const char *name_a = text_at(a, FC_FAMILY, 0), *name_b = text_at(b, FC_FAMILY, 0);
-    int order = FcStrCmpIgnoreCase((const FcChar8 *)name_a, (const FcChar8 *)name_b);
+    int order = lib.FcStrCmpIgnoreCase((const FcChar8 *)name_a, (const FcChar8 *)name_b);
     return order ? order : strcmp(name_a, name_b);
 }
 
@@ -367,20 +384,23 @@ static runnel_status fill_entry(FcPattern **faces, int count, runnel_font_entry 
 }
 
 runnel_status runnel_fonts_list(runnel_font_entry **entries, size_t *count) {
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
     FcFontSet *faces = list_faces(NULL);
     if (!faces)
         return RUNNEL_E_NO_MEMORY;
     int face_count = sort_faces(faces);
     size_t found = 0;
     runnel_font_entry *list = runnel_zeroed((size_t)face_count + 1, sizeof *list);
-    runnel_status status = list ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+    status = list ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
     for (int first = 0, next; first < face_count && !status; first = next) {
         for (next = first + 1; next < face_count; next++)
             if (by_family(&faces->fonts[first], &faces->fonts[next]) != 0)
                 break;
         status = fill_entry(faces->fonts + first, next - first, &list[found++]);
     }
-    FcFontSetDestroy(faces);
+    lib.FcFontSetDestroy(faces);
     if (status) {
         runnel_fonts_free(list, found);
         return status;

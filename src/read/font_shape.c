@@ -5,6 +5,7 @@
  */
 #include "read/font.h"
 
+#include "base/late.h"
 #include "base/memory.h"
 #include "base/utf8.h"
 
@@ -13,6 +14,24 @@
 
 #include <stdlib.h>
 #include <string.h>
+
+#define CALLS(X)                                                                                   \
+    X(hb_buffer_add_utf8)                                                                          \
+    X(hb_buffer_allocation_successful)                                                             \
+    X(hb_buffer_clear_contents)                                                                    \
+    X(hb_buffer_create)                                                                            \
+    X(hb_buffer_destroy)                                                                           \
+    X(hb_buffer_get_glyph_infos)                                                                   \
+    X(hb_buffer_get_glyph_positions)                                                               \
+    X(hb_buffer_set_direction)                                                                     \
+    X(hb_buffer_set_flags)                                                                         \
+    X(hb_buffer_set_script)                                                                        \
+    X(hb_font_get_nominal_glyph)                                                                   \
+    X(hb_shape_full)                                                                               \
+    X(hb_unicode_funcs_get_default)                                                                \
+    X(hb_unicode_general_category)                                                                 \
+    X(hb_unicode_script)
+RUNNEL_LATE(CALLS, RUNNEL_LATE_HARFBUZZ);
 
 #define POSITIONS_PER_UNIT 64.0
 
@@ -77,7 +96,7 @@ static runnel_status read_letters(shaping *work) {
             return RUNNEL_E_NO_MEMORY;
         uint32_t code = runnel_utf8_next(work->line + at, &length);
         work->codes[count - 1] = code;
-        work->letters[count - 1] = (letter){code, at, hb_unicode_script(work->unicode, code)};
+        work->letters[count - 1] = (letter){code, at, lib.hb_unicode_script(work->unicode, code)};
         work->letter_count = count;
     }
     return RUNNEL_OK;
@@ -154,17 +173,18 @@ static runnel_status shape_run(shaping *work, const run *part) {
     unsigned flags = HB_BUFFER_FLAG_DO_NOT_INSERT_DOTTED_CIRCLE |
                      (first == 0 ? HB_BUFFER_FLAG_BOT : 0U) |
                      (end == work->line_bytes ? HB_BUFFER_FLAG_EOT : 0U);
-    hb_buffer_clear_contents(work->buffer);
-    hb_buffer_set_flags(work->buffer, (hb_buffer_flags_t)flags);
+    lib.hb_buffer_clear_contents(work->buffer);
+    lib.hb_buffer_set_flags(work->buffer, (hb_buffer_flags_t)flags);
     /* The whole line is given as context, for letters that join across the ends of a run. */
-    hb_buffer_add_utf8(work->buffer, work->line, (int)work->line_bytes, (unsigned)first,
-                       (int)(end - first));
-    hb_buffer_set_direction(work->buffer, part->level & 1 ? HB_DIRECTION_RTL : HB_DIRECTION_LTR);
-    hb_buffer_set_script(work->buffer, part->script);
+    lib.hb_buffer_add_utf8(work->buffer, work->line, (int)work->line_bytes, (unsigned)first,
+                           (int)(end - first));
+    lib.hb_buffer_set_direction(work->buffer,
+                                part->level & 1 ? HB_DIRECTION_RTL : HB_DIRECTION_LTR);
+    lib.hb_buffer_set_script(work->buffer, part->script);
     /* No language: HarfBuzz would take the one of the process's locale for a guess. */
-    hb_bool_t done = hb_shape_full(work->font, work->buffer, apart,
-                                   work->text->spacing_mm != 0 ? 2 : 0, shapers);
-    if (runnel_face_starved(work->face) || !hb_buffer_allocation_successful(work->buffer))
+    hb_bool_t done = lib.hb_shape_full(work->font, work->buffer, apart,
+                                       work->text->spacing_mm != 0 ? 2 : 0, shapers);
+    if (runnel_face_starved(work->face) || !lib.hb_buffer_allocation_successful(work->buffer))
         return RUNNEL_E_NO_MEMORY;
     return done ? RUNNEL_OK : RUNNEL_E_NOT_COMPUTED;
 }
@@ -177,7 +197,7 @@ static runnel_status note_missing(shaping *work, size_t first_byte, size_t end_b
         for (size_t at = first_byte, length; at < end_byte; at += length) {
             uint32_t code = runnel_utf8_next(work->line + at, &length);
             hb_codepoint_t glyph;
-            if (pass == 0 && hb_font_get_nominal_glyph(work->font, code, &glyph))
+            if (pass == 0 && lib.hb_font_get_nominal_glyph(work->font, code, &glyph))
                 continue;
             all = false;
             if (runnel_reserve(&work->missing, &work->missing_capacity, work->missing_count + 1,
@@ -201,7 +221,7 @@ static size_t cluster_end(const hb_glyph_info_t *infos, unsigned count, unsigned
 }
 
 static bool is_blank(const shaping *work, uint32_t code) {
-    return hb_unicode_general_category(work->unicode, code) ==
+    return lib.hb_unicode_general_category(work->unicode, code) ==
            HB_UNICODE_GENERAL_CATEGORY_SPACE_SEPARATOR;
 }
 
@@ -234,8 +254,8 @@ static runnel_status keep_glyphs(shaping *work, const run *part, size_t counted_
                                  runnel_set_line *line) {
     unsigned count;
     runnel_shaped *out = work->out;
-    const hb_glyph_info_t *infos = hb_buffer_get_glyph_infos(work->buffer, &count);
-    const hb_glyph_position_t *positions = hb_buffer_get_glyph_positions(work->buffer, NULL);
+    const hb_glyph_info_t *infos = lib.hb_buffer_get_glyph_infos(work->buffer, &count);
+    const hb_glyph_position_t *positions = lib.hb_buffer_get_glyph_positions(work->buffer, NULL);
     size_t line_start = (size_t)(work->line - work->text->text);
     size_t run_end = byte_at(work, part->first + part->count);
     double cluster_start_units = work->pen_units;
@@ -369,17 +389,20 @@ static runnel_status shape_lines(shaping *work) {
 runnel_status runnel_font_shape(runnel_face *face, const runnel_text *text,
                                 runnel_problems *problems, const runnel_place *place,
                                 runnel_shaped *shaped) {
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
     runnel_shaped fresh = {0};
     shaping work = {.face = face,
                     .font = runnel_face_font(face),
-                    .buffer = hb_buffer_create(),
-                    .unicode = hb_unicode_funcs_get_default(),
+                    .buffer = lib.hb_buffer_create(),
+                    .unicode = lib.hb_unicode_funcs_get_default(),
                     .text = text,
                     .problems = problems,
                     .place = place,
                     .out = &fresh};
-    runnel_status status = shape_lines(&work);
-    hb_buffer_destroy(work.buffer);
+    status = shape_lines(&work);
+    lib.hb_buffer_destroy(work.buffer);
     runnel_free(work.letters);
     runnel_free(work.codes);
     runnel_free(work.levels);

@@ -3,6 +3,7 @@
  * Zones by their names in the time zone database, through libical.
  */
 #include "runnel/zone.h"
+#include "base/late.h"
 #include "base/memory.h"
 #include "base/slice.h"
 #include "base/suggest.h"
@@ -10,6 +11,15 @@
 #include <libical/ical.h>
 #include <math.h>
 #include <string.h>
+
+#define CALLS(X)                                                                                   \
+    X(icalarray_element_at)                                                                        \
+    X(icaltimezone_free_builtin_timezones)                                                         \
+    X(icaltimezone_get_builtin_timezone)                                                           \
+    X(icaltimezone_get_builtin_timezones)                                                          \
+    X(icaltimezone_get_location)                                                                   \
+    X(icaltimezone_get_utc_offset_of_utc_time)
+RUNNEL_LATE(CALLS, RUNNEL_LATE_ICAL);
 
 #define DAY_S 86400.0
 
@@ -26,7 +36,7 @@ static double offset_at(icaltimezone *zone, double moment_s) {
     time.hour = (int)(rest_s / 3600);
     time.minute = (int)(rest_s / 60) % 60;
     time.second = (int)rest_s % 60;
-    return icaltimezone_get_utc_offset_of_utc_time(zone, &time, &is_daylight);
+    return lib.icaltimezone_get_utc_offset_of_utc_time(zone, &time, &is_daylight);
 }
 
 /* The second at which the offset is no longer that at `from_s`, as it is at `to_s`. */
@@ -69,14 +79,14 @@ static runnel_status find_changes(icaltimezone *zone, runnel_date from, runnel_d
 
 static runnel_status tell_unknown(const char *name, runnel_problems *problems,
                                   const runnel_place *place) {
-    icalarray *zones = icaltimezone_get_builtin_timezones();
+    icalarray *zones = lib.icaltimezone_get_builtin_timezones();
     size_t count = zones ? zones->num_elements : 0;
     const char **names = runnel_zeroed(count + 1, sizeof *names);
     char shown[RUNNEL_SHOWN_SIZE];
     if (!names)
         return RUNNEL_E_NO_MEMORY;
     for (size_t i = 0; i < count; i++)
-        names[i] = icaltimezone_get_location(icalarray_element_at(zones, i));
+        names[i] = lib.icaltimezone_get_location(lib.icalarray_element_at(zones, i));
     const char *nearest = runnel_nearest(name, names, count);
     runnel_slice_show(runnel_slice_of(name), shown);
     runnel_status status =
@@ -103,10 +113,12 @@ runnel_status runnel_zone_read(const char *name, runnel_date from, runnel_date t
     runnel_zone_changes found = {NULL, 0, 0};
     if (!runnel_date_is_valid(from) || !runnel_date_is_valid(to) || to.year > 9998)
         return RUNNEL_E_RANGE;
-    icaltimezone *zone = icaltimezone_get_builtin_timezone(name);
-    runnel_status status =
-        zone ? find_changes(zone, from, to, &found) : tell_unknown(name, problems, place);
-    icaltimezone_free_builtin_timezones();
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
+    icaltimezone *zone = lib.icaltimezone_get_builtin_timezone(name);
+    status = zone ? find_changes(zone, from, to, &found) : tell_unknown(name, problems, place);
+    lib.icaltimezone_free_builtin_timezones();
     if (status)
         runnel_zone_changes_clear(&found);
     else

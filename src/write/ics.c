@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/calendar.h"
 
+#include "base/late.h"
 #include "base/memory.h"
 #include "base/utf8.h"
 #include "write/layout.h"
@@ -9,6 +10,32 @@
 #include <libical/ical.h>
 #include <stdint.h>
 #include <string.h>
+
+#define CALLS(X)                                                                                   \
+    X(icalcomponent_add_component)                                                                 \
+    X(icalcomponent_add_property)                                                                  \
+    X(icalcomponent_as_ical_string_r)                                                              \
+    X(icalcomponent_free)                                                                          \
+    X(icalcomponent_new_vcalendar)                                                                 \
+    X(icalcomponent_new_vevent)                                                                    \
+    X(icalmemory_free_buffer)                                                                      \
+    X(icalproperty_new_calscale)                                                                   \
+    X(icalproperty_new_description)                                                                \
+    X(icalproperty_new_dtend)                                                                      \
+    X(icalproperty_new_dtstamp)                                                                    \
+    X(icalproperty_new_dtstart)                                                                    \
+    X(icalproperty_new_prodid)                                                                     \
+    X(icalproperty_new_rrule)                                                                      \
+    X(icalproperty_new_sequence)                                                                   \
+    X(icalproperty_new_summary)                                                                    \
+    X(icalproperty_new_transp)                                                                     \
+    X(icalproperty_new_uid)                                                                        \
+    X(icalproperty_new_version)                                                                    \
+    X(icalproperty_new_x)                                                                          \
+    X(icalproperty_set_x_name)                                                                     \
+    X(icalrecurrencetype_from_string)                                                              \
+    X(icaltimezone_get_utc_timezone)
+RUNNEL_LATE(CALLS, RUNNEL_LATE_ICAL);
 
 enum { DAY_MIN = 1440, WEEK = 7 };
 
@@ -95,7 +122,7 @@ static char *clean(const char *text) {
 /* Adds a property that was just made; none was for want of memory. */
 static void add(icalcomponent *component, icalproperty *property, bool *whole) {
     if (property)
-        icalcomponent_add_property(component, property);
+        lib.icalcomponent_add_property(component, property);
     else
         *whole = false;
 }
@@ -129,14 +156,15 @@ static void add_times(icalcomponent *component, const runnel_event *event, bool 
     int end_min = event->start_min + event->length_min;
     if (event->is_timed) {
         runnel_date_add_days(event->start, end_min / DAY_MIN, &last);
-        add(component, icalproperty_new_dtstart(minute_of(event->start, event->start_min)), whole);
-        add(component, icalproperty_new_dtend(minute_of(last, end_min % DAY_MIN)), whole);
+        add(component, lib.icalproperty_new_dtstart(minute_of(event->start, event->start_min)),
+            whole);
+        add(component, lib.icalproperty_new_dtend(minute_of(last, end_min % DAY_MIN)), whole);
     } else {
         runnel_date_add_days(event->start, event->days ? event->days : 1, &last);
-        add(component, icalproperty_new_dtstart(day_of(event->start)), whole);
-        add(component, icalproperty_new_dtend(day_of(last)), whole);
+        add(component, lib.icalproperty_new_dtstart(day_of(event->start)), whole);
+        add(component, lib.icalproperty_new_dtend(day_of(last)), whole);
         /* A day with something to do is no day that is taken. */
-        add(component, icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT), whole);
+        add(component, lib.icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT), whole);
     }
 }
 
@@ -149,50 +177,50 @@ static void add_rule(icalcomponent *component, const runnel_event *event, bool *
         snprintf(count, sizeof count, ";COUNT=%zu", event->count);
     snprintf(text, sizeof text, "FREQ=%s;INTERVAL=%d%s", weeks ? "WEEKLY" : "DAILY",
              weeks ? event->every_days / WEEK : event->every_days, count);
-    add(component, icalproperty_new_rrule(icalrecurrencetype_from_string(text)), whole);
+    add(component, lib.icalproperty_new_rrule(lib.icalrecurrencetype_from_string(text)), whole);
 }
 
 static icalcomponent *make_event(const runnel_calendar *calendar, const runnel_event *event,
                                  bool *whole) {
     char uid[RUNNEL_UID_SIZE];
     struct icaltimetype stamp = minute_of(calendar->stamp, 0);
-    icalcomponent *component = icalcomponent_new_vevent();
+    icalcomponent *component = lib.icalcomponent_new_vevent();
     if (!component)
         return NULL;
-    stamp.zone = icaltimezone_get_utc_timezone();
-    add(component, icalproperty_new_uid(runnel_event_uid(event->seed, uid, sizeof uid)), whole);
-    add(component, icalproperty_new_dtstamp(stamp), whole);
-    add(component, icalproperty_new_sequence((int)calendar->revision), whole);
+    stamp.zone = lib.icaltimezone_get_utc_timezone();
+    add(component, lib.icalproperty_new_uid(runnel_event_uid(event->seed, uid, sizeof uid)), whole);
+    add(component, lib.icalproperty_new_dtstamp(stamp), whole);
+    add(component, lib.icalproperty_new_sequence((int)calendar->revision), whole);
     add_times(component, event, whole);
     add_rule(component, event, whole);
-    add_text(component, icalproperty_new_summary, event->summary, whole);
+    add_text(component, lib.icalproperty_new_summary, event->summary, whole);
     if (event->description && *event->description)
-        add_text(component, icalproperty_new_description, event->description, whole);
+        add_text(component, lib.icalproperty_new_description, event->description, whole);
     return component;
 }
 
 static void name_calendar(icalcomponent *root, const char *name, bool *whole) {
     char *copy = clean(name);
-    icalproperty *property = copy ? icalproperty_new_x(copy) : NULL;
+    icalproperty *property = copy ? lib.icalproperty_new_x(copy) : NULL;
     if (property)
-        icalproperty_set_x_name(property, "X-WR-CALNAME");
+        lib.icalproperty_set_x_name(property, "X-WR-CALNAME");
     add(root, property, whole);
     runnel_free(copy);
 }
 
 static icalcomponent *make_calendar(const runnel_calendar *calendar, bool *whole) {
-    icalcomponent *root = icalcomponent_new_vcalendar();
+    icalcomponent *root = lib.icalcomponent_new_vcalendar();
     if (!root)
         return NULL;
-    add(root, icalproperty_new_version("2.0"), whole);
-    add(root, icalproperty_new_prodid("-//runnel//upkeep and timeline//EN"), whole);
-    add(root, icalproperty_new_calscale("GREGORIAN"), whole);
+    add(root, lib.icalproperty_new_version("2.0"), whole);
+    add(root, lib.icalproperty_new_prodid("-//runnel//upkeep and timeline//EN"), whole);
+    add(root, lib.icalproperty_new_calscale("GREGORIAN"), whole);
     if (calendar->name && *calendar->name)
         name_calendar(root, calendar->name, whole);
     for (size_t i = 0; i < calendar->count; i++) {
         icalcomponent *event = make_event(calendar, &calendar->events[i], whole);
         if (event)
-            icalcomponent_add_component(root, event);
+            lib.icalcomponent_add_component(root, event);
         else
             *whole = false;
     }
@@ -201,18 +229,20 @@ static icalcomponent *make_calendar(const runnel_calendar *calendar, bool *whole
 
 runnel_status runnel_write_ics(const runnel_calendar *calendar, FILE *out) {
     runnel_status status = check_calendar(calendar);
+    if (!status)
+        status = runnel_late_load(&late);
     if (status)
         return status;
     bool whole = true;
     icalcomponent *root = make_calendar(calendar, &whole);
-    char *text = root && whole ? icalcomponent_as_ical_string_r(root) : NULL;
+    char *text = root && whole ? lib.icalcomponent_as_ical_string_r(root) : NULL;
     if (text)
         fputs(text, out);
     else
         status = RUNNEL_E_NO_MEMORY;
     if (text)
-        icalmemory_free_buffer(text);
+        lib.icalmemory_free_buffer(text);
     if (root)
-        icalcomponent_free(root);
+        lib.icalcomponent_free(root);
     return status ? status : runnel_layout_close(out);
 }

@@ -43,6 +43,7 @@ static inline const runnel_tables *job_tables(void) {
                                      .tint_default = 0.02,
                                      .tint_cap = 0.05,
                                      .activation_kj_per_mol = 52,
+                                     .reaction_j_per_g = NAN,
                                      .source = source,
                                      .date = date,
                                      .sure = sure};

@@ -58,6 +58,7 @@ static inline void fill_job(sample *s) {
                                   .tint_default = 0.02,
                                   .tint_cap = 0.06,
                                   .activation_kj_per_mol = 52,
+                                  .reaction_j_per_g = 366,
                                   .source = s->source,
                                   .date = s->date,
                                   .sure = s->sure};

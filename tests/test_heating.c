@@ -89,6 +89,41 @@ START_TEST(cup_too_large) {
 }
 END_TEST
 
+/* Where no heat gets away a mass ends at its start and the heat over 1.9 J/(g K): with 100 kJ/mol
+ * over 190 g/eq and 0.542056 of A, 150.2 K. A cup in air stays below that, and a stated heat takes
+ * the place of the computed one. */
+START_TEST(heat_of_its_ratio) {
+    double low = 0, high = 0;
+    runnel_resin resin = coating();
+    resin.ratio = (runnel_ratio){1, 1, RUNNEL_BASIS_VOLUME};
+    resin.density_b_g_per_ml = 0.98;
+    runnel_resin_heat heat = runnel_resin_heat_of(&resin, &low, &high);
+    ck_near_or(heat.reaction_j_per_g, 285.3, 0, 0.051);
+    /* 98000/200 and 122000/182 J/g of A */
+    ck_near(low, 490 * 1.16 / 2.14, 1e-12);
+    ck_near(high, 122000.0 / 182 * 1.16 / 2.14, 1e-12);
+    ck_near(heat.density_g_per_ml, 1.07, 1e-12);
+    const runnel_heating_case of = {.degc = 25, .mass_g = 20000, .diameter_mm = 300};
+    double large = heating_of(&resin, of).cup.peak_degc;
+    ck_assert(large > 25 + 0.8 * 150.2 && large < 25 + 150.2);
+    resin.reaction_j_per_g = 200;
+    heat = runnel_resin_heat_of(&resin, &low, &high);
+    ck_near(heat.reaction_j_per_g, 200, 0);
+    ck_near(low, 200, 0);
+    ck_near(high, 200, 0);
+    large = heating_of(&resin, of).cup.peak_degc;
+    ck_assert(large > 25 + 0.8 * 105.27 && large < 25 + 105.27);
+    /* lean in hardener: 100:13 by weight */
+    resin.reaction_j_per_g = NAN;
+    resin.ratio = (runnel_ratio){100, 13, RUNNEL_BASIS_WEIGHT};
+    ck_near_or(runnel_resin_heat_of(&resin, NULL, NULL).reaction_j_per_g, 465.8, 0, 0.051);
+    /* no ratio: the usual */
+    resin.ratio.basis = RUNNEL_BASIS_NONE;
+    ck_near(runnel_resin_heat_of(&resin, &low, &high).reaction_j_per_g, 400, 0);
+    ck_near(low, 400, 0);
+}
+END_TEST
+
 START_TEST(what_is_not_known) {
     runnel_resin resin = coating();
     runnel_heating heating;
@@ -117,6 +152,7 @@ int main(void) {
     tcase_add_test(tests, anchored_to_the_sheet);
     tcase_add_test(tests, thickest_layer);
     tcase_add_test(tests, cup_too_large);
+    tcase_add_test(tests, heat_of_its_ratio);
     tcase_add_test(tests, what_is_not_known);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);

@@ -196,6 +196,7 @@ START_TEST(values_in_messages) {
     const runnel_field *percent = runnel_field_row(RUNNEL_FIELD_ACCURACY);
     const runnel_field *soak = runnel_field_row(RUNNEL_FIELD_SOAK);
     const runnel_field *energy = runnel_field_row(RUNNEL_FIELD_ENERGY);
+    const runnel_field *heat = runnel_field_row(RUNNEL_FIELD_REACTION);
     const runnel_field *bare = runnel_field_row(RUNNEL_FIELD_COUNTS);
     ck_assert_str_eq(runnel_field_show(length, 12.5, text, sizeof text), "12.5 mm");
     ck_assert_str_eq(runnel_field_show(length, -100, text, sizeof text), "-100 mm");
@@ -203,6 +204,7 @@ START_TEST(values_in_messages) {
     ck_assert_str_eq(runnel_field_show(percent, 0.5, text, sizeof text), "0.5 %");
     ck_assert_str_eq(runnel_field_show(soak, 0.02, text, sizeof text), "20 ml/m2");
     ck_assert_str_eq(runnel_field_show(energy, 52, text, sizeof text), "52 kJ/mol");
+    ck_assert_str_eq(runnel_field_show(heat, 350, text, sizeof text), "350 J/g");
     ck_assert_str_eq(runnel_field_show(bare, 1, text, sizeof text), "1");
 }
 END_TEST

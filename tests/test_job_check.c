@@ -362,6 +362,7 @@ static const struct {
     {RUNNEL_FIELD_TINT_DEFAULT, NULL, 0, 0.2, false},
     {RUNNEL_FIELD_TINT_CAP, NULL, 0, 0.2, false},
     {RUNNEL_FIELD_ENERGY, NULL, 0, 200, false},
+    {RUNNEL_FIELD_REACTION, NULL, 0, 1000, true},
     {RUNNEL_FIELD_STEP, NULL, 0, 1000, true},
     {RUNNEL_FIELD_ACCURACY, NULL, 0, 100, false},
     {RUNNEL_FIELD_COUNTS, NULL, 0, 1000, false},

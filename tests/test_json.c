@@ -75,6 +75,7 @@ START_TEST(every_number) {
                 {"resin/tint_default_percent", 2},
                 {"resin/tint_cap_percent", 6},
                 {"resin/activation_kj_per_mol", 52},
+                {"resin/reaction_j_per_g", 366},
                 {"shop/temperature_degc", 18.5},
                 {"shop/humidity_percent", 55},
                 {"scale/step_g", 0.1},
@@ -290,7 +291,8 @@ START_TEST(keys_and_their_order) {
                "density_b_g_per_ml viscosity_pa_s shrinkage_percent stated_degc lowest_degc "
                "pot_life_min pot_mass_g gel_min recoat_from_min recoat_until_min sandable_min "
                "full_cure_min deepest_layer_mm largest_mass_g ratio_tolerance_percent "
-               "tint_default_percent tint_cap_percent activation_kj_per_mol source date sure");
+               "tint_default_percent tint_cap_percent activation_kj_per_mol reaction_j_per_g "
+               "source date sure");
     check_keys(root, "resin/ratio", "part_a part_b basis");
     check_keys(root, "shop", "temperature_degc humidity_percent is_default");
     check_keys(root, "scale", "step_g accuracy_counts accuracy_percent is_default");

@@ -293,6 +293,17 @@ START_TEST(heat_and_limits) {
     for (size_t i = 0; i < COUNT(times_min); i++)
         ck_near_or(runnel_heat_time_to_fastest(25, 52, 430, 1.9, times_min[i][0]) / 60,
                    times_min[i][1], 0, 0.051);
+    /* All epoxide of A reacts: in equivalents the two ways to write it agree. 1:1 by volume of 1.16
+     * and 0.98 g/ml is 0.542056 of A by weight: 100000/190 of it is 285.3 J/g; 100:13 by weight
+     * 465.8 J/g. */
+    ck_near(runnel_heat_of_share(100, 190, 190 / 214.37), runnel_heat_of_mix(100, 190, 24.37),
+            1e-12);
+    ck_near_or(runnel_heat_of_share(100, 190, 1.16 / 2.14), 285.3, 0, 0.051);
+    ck_near_or(runnel_heat_of_share(100, 190, 100 / 113.0), 465.8, 0, 0.051);
+    ck_assert(isnan(runnel_heat_of_share(100, 190, 1.01)));
+    ck_assert(isnan(runnel_heat_of_share(100, 190, 0)));
+    ck_assert(isnan(runnel_heat_of_share(100, 0, 0.5)));
+    ck_assert(isnan(runnel_heat_of_share(-100, 190, 0.5)));
     ck_assert(isnan(runnel_heat_of_mix(0, 190, 20)));
     ck_assert(isnan(runnel_heat_adiabatic_rise(400, 0)));
     ck_assert(isnan(runnel_heat_characteristic_k(-274, 52)));

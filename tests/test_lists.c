@@ -82,6 +82,7 @@ static void fill_rows(rows *r) {
                                    .tint_default = 0.02,
                                    .tint_cap = 0.05,
                                    .activation_kj_per_mol = 52,
+                                   .reaction_j_per_g = NAN,
                                    .source = r->words[1],
                                    .date = r->words[2],
                                    .sure = r->words[3]},
@@ -144,8 +145,8 @@ START_TEST(lists_as_csv) {
             "shrinkage [%],stated temperature [degC],lowest temperature [degC],pot life [min],"
             "pot mass [g],gel [h],recoat from [h],recoat until [h],sandable [h],full cure [days],"
             "deepest layer [mm],largest mass [g],ratio tolerance [%],tint default [%],tint cap "
-            "[%],activation energy [kJ/mol],source,date,sure\n"
-            "\"slow; 2:1\",acer,2,1,volume,1.16,0.95,900,3.5,25,,35,100,2.5,3,10,24,7,6,,3,2,5,52,"
+            "[%],activation energy [kJ/mol],heat of reaction [J/g],source,date,sure\n"
+            "\"slow; 2:1\",acer,2,1,volume,1.16,0.95,900,3.5,25,,35,100,2.5,3,10,24,7,6,,3,2,5,52,,"
             "\"say \"\"A, B\"\"\",2026-01-01,from memory\n",
         [RUNNEL_LIST_CUTTERS] = "name,kind,angle [deg],tip [mm],diameter [mm],source,date,sure\n"
                                 "v-60,v,60,0.2,,\"say \"\"A, B\"\"\",2026-01-01,from memory\n"

@@ -103,9 +103,9 @@ START_TEST(other_units) {
              "name,kind,part a,part b,basis,density a [lb/US gal],density b [kg/m3],viscosity "
              "[Pa s],shrinkage [%],ratio tolerance [%],tint default [%],tint cap [%],source,date,"
              "sure,stated temperature [F],pot life [h],pot mass [lb],deepest layer [in],full cure "
-             "[weeks],activation energy [kJ/mol]\n"
+             "[weeks],activation energy [kJ/mol],heat of reaction [J/g]\n"
              "r,casting,100,30,weight,9.7,950,0.5,4,3,2,5,mine,2024,from memory,77,1.5,2,1/4,1,"
-             "52\n");
+             "52,351.5\n");
     put_text(folder, "woods.csv",
              "name,density [g/cm3],open-pored,soak bare [L/m2],soak sealed [ml/m2],soak sure,"
              "source,date,sure\nw,0.7,No,0.08,8,from memory,mine,2024,computed\n");
@@ -121,6 +121,7 @@ START_TEST(other_units) {
     ck_near(resin->deepest_layer_mm, 6.35, 1e-15);
     ck_near(resin->full_cure_s, 604800, 1e-15);
     ck_near(resin->activation_kj_per_mol, 52, 0);
+    ck_near(resin->reaction_j_per_g, 351.5, 0);
     ck_near(resin->gel_s, NAN, 0);
     ck_near(resin->lowest_degc, NAN, 0);
     ck_near(tables.woods[0].density_kg_per_m3, 700, 1e-15);
@@ -184,6 +185,8 @@ static const struct {
      "pot life [h 30 min]", "'[h 30 min]' is no unit of 'pot life'"},
     {"resins.csv", RESIN_HEADER ",activation energy [kcal/mol]\n", RUNNEL_E_UNIT, 1, 164,
      "activation energy [kcal/mol]", "'activation energy [kJ/mol]' would be right"},
+    {"resins.csv", RESIN_HEADER ",heat of reaction [kJ/mol]\n", RUNNEL_E_UNIT, 1, 164,
+     "heat of reaction [kJ/mol]", "'heat of reaction [J/g]' would be right"},
     /* Rows */
     {"cutters.csv", CUTTER_HEADER "v-x,v,60,0,1,,mine,2024,published\n", RUNNEL_E_SYNTAX, 2, 25,
      NULL, "9 cells, where the header has 8; a text with a separator in it needs double quotes"},

@@ -126,7 +126,8 @@ START_TEST(keys_of_the_resin) {
              "  ratio tolerance: 2 %\n"
              "  tint default: 1 %\n"
              "  tint cap: 4 %\n"
-             "  activation energy: 50.5 kJ/mol\n" LEAST);
+             "  activation energy: 50.5 kJ/mol\n"
+             "  heat of reaction: 366.5 J/g\n" LEAST);
     const runnel_resin *resin = &job.resin;
     ck_assert_str_eq(resin->name, "casting 3:1");
     ck_assert(!job.resin_is_default && job.resin_changed);
@@ -152,6 +153,7 @@ START_TEST(keys_of_the_resin) {
     ck_near(resin->tint_default, 0.01, 1e-15);
     ck_near(resin->tint_cap, 0.04, 1e-15);
     ck_near(resin->activation_kj_per_mol, 50.5, 0);
+    ck_near(resin->reaction_j_per_g, 366.5, 0);
 }
 END_TEST
 

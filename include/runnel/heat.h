@@ -31,6 +31,18 @@ typedef struct runnel_resin_heat {
  * W/(m K) (0.23: Crawford, Plastics Engineering, Table 1.8), 1.1 g/ml. */
 runnel_resin_heat runnel_resin_heat_usual(void);
 
+/**
+ * The same of a resin: its density, and the heat of reaction that it states, else that of the
+ * epoxide in its ratio (runnel_heat_of_share): 100 kJ/mol over 190 g/eq, the middle of 185 to 192
+ * of undiluted liquid resin (data sheet, ASTM D1652).
+ *
+ * @param low, high bounds of the heat of reaction, J/g: as stated, else from 98 kJ/mol over 200
+ * g/eq (a tenth of diluent) to 122 over 182 (Rozenberg, Adv. Polym. Sci. 75, 1986, 113, from
+ * memory; 182 g/eq: the least of the trade); NULL = not wanted
+ * @return the usual heat where neither heat nor ratio are known, with no bounds about it
+ */
+runnel_resin_heat runnel_resin_heat_of(const runnel_resin *resin, double *low, double *high);
+
 /** Resin in a straight cup, all at one temperature. */
 typedef struct runnel_heat_cup {
     runnel_kinetics kinetics;

@@ -105,6 +105,13 @@ double runnel_glass_conversion(const runnel_glass *glass, double degc);
  * @return NAN unless all are above 0 */
 double runnel_heat_of_mix(double kj_per_mol, double eew, double ahew);
 
+/** Heat of reaction in J/g of a mix that holds so much of part A: all of its epoxide reacts, 1000 H
+ * weight_a/EEW. Where A and B meet in equivalents it is that of runnel_heat_of_mix.
+ * @param eew      of part A, g/eq
+ * @param weight_a share of A in the mass, above 0 and at most 1
+ * @return NAN out of range */
+double runnel_heat_of_share(double kj_per_mol, double eew, double weight_a);
+
 /** Rise in K of a mass that loses no heat and cures to the end: heat/cp. NAN unless both are above
  * 0. */
 double runnel_heat_adiabatic_rise(double reaction_j_per_g, double cp_j_per_g_k);

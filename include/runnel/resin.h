@@ -52,9 +52,11 @@ typedef struct runnel_resin {
     double tint_default;    /**< of the mass of A + B, fraction */
     double tint_cap;        /**< of the mass of A + B, fraction */
     double activation_kj_per_mol;
-    char *source; /**< owned */
-    char *date;   /**< owned, ISO 8601 */
-    char *sure;   /**< owned: "published", "computed", "common practice", "from memory" */
+    double reaction_j_per_g; /**< heat of reaction of the mix; not stated unless above 0: see
+                                runnel_resin_heat_of */
+    char *source;            /**< owned */
+    char *date;              /**< owned, ISO 8601 */
+    char *sure; /**< owned: "published", "computed", "common practice", "from memory" */
 } runnel_resin;
 
 /** Frees what a resin owns and zeroes it. NULL is allowed. */

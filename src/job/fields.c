@@ -109,6 +109,7 @@ static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_TINT_DEFAULT]    = RESIN("tint default", QUANTITY, SHARE, tint_default, 0, 0.2, 0, "0 % to 20 %"),
 [RUNNEL_FIELD_TINT_CAP]        = RESIN("tint cap", QUANTITY, SHARE, tint_cap, 0, 0.2, 0, "0 % to 20 %"),
 [RUNNEL_FIELD_ENERGY]          = RESIN("activation energy", ENERGY, PLAIN, activation_kj_per_mol, 0, 200, UNKNOWN, "0 kJ/mol to 200 kJ/mol"),
+[RUNNEL_FIELD_REACTION]        = RESIN("heat of reaction", HEAT, PLAIN, reaction_j_per_g, 0, 1000, ABOVE | UNKNOWN, "above 0 and at most 1000 J/g"),
 
 [RUNNEL_FIELD_STEP]     = SCALE("step", QUANTITY, MASS, scale.step_g, 0, 1000, ABOVE, "above 0 and at most 1 kg"),
 [RUNNEL_FIELD_ACCURACY] = SCALE("accuracy", PERCENT, SHARE, scale.accuracy_percent, 0, 100, 0, "0 % to 100 %"),
@@ -292,7 +293,9 @@ char *runnel_field_show(const runnel_field *row, double value, char *buffer, siz
         end -= digits[end - 1] == '.';
         digits[end] = '\0';
     }
-    const char *unit = row->kind == RUNNEL_KIND_ENERGY ? " kJ/mol" : shown[row->dimension].unit;
+    const char *unit = row->kind == RUNNEL_KIND_ENERGY ? " kJ/mol"
+                       : row->kind == RUNNEL_KIND_HEAT ? " J/g"
+                                                       : shown[row->dimension].unit;
     snprintf(buffer, size, "%s%s", digits, unit);
     return buffer;
 }

@@ -37,6 +37,7 @@ typedef enum runnel_kind {
     RUNNEL_KIND_QUANTITY,    /**< with a unit, into a double */
     RUNNEL_KIND_PERCENT,     /**< a share, into a double that counts percent */
     RUNNEL_KIND_ENERGY,      /**< kJ/mol, into a double */
+    RUNNEL_KIND_HEAT,        /**< J/g, into a double */
     RUNNEL_KIND_NUMBER,      /**< bare, into a double */
     RUNNEL_KIND_COUNT,       /**< whole, into a size_t */
     RUNNEL_KIND_FLAG,        /**< yes or no, into a bool */
@@ -143,6 +144,7 @@ typedef enum runnel_field_id {
     RUNNEL_FIELD_TINT_DEFAULT,
     RUNNEL_FIELD_TINT_CAP,
     RUNNEL_FIELD_ENERGY,
+    RUNNEL_FIELD_REACTION,
 
     RUNNEL_FIELD_STEP,
     RUNNEL_FIELD_ACCURACY,

@@ -17,6 +17,7 @@ static const runnel_column_range viscosity = {0, 1e4, true, "above 0 and below 1
 static const runnel_column_range share = {0, 0.5, false, "from 0 to 50 %"};
 static const runnel_column_range tolerance = {0, 0.5, true, "above 0 and below 50 %"};
 static const runnel_column_range temperature = {-50, 150, false, "from -50 to 150 degC"};
+static const runnel_column_range heat = {0, 1000, true, "above 0 and at most 1000 J/g"};
 static const runnel_column_range activation = {0, 500, false, "from 0 to 500 kJ/mol"};
 static const runnel_column_range angle = {0, 180, true, "above 0 and below 180 deg"};
 static const runnel_column_range tip = {0, 100, false, "from 0 to 100 mm"};
@@ -134,6 +135,7 @@ static const runnel_column resin_columns[] = {
     U("tint cap", "%", RUNNEL_FRACTION, 1, true, resin.tint_cap, share),
     U("activation energy", "kJ/mol", RUNNEL_DIMENSION_COUNT, 1, false, resin.activation_kj_per_mol,
       activation),
+    U("heat of reaction", "J/g", RUNNEL_DIMENSION_COUNT, 1, false, resin.reaction_j_per_g, heat),
     T("source", true, resin.source),
     D("date", true, resin.date),
     W("sure", true, resin.sure, how_sure, NULL),

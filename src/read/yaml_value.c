@@ -99,20 +99,29 @@ static runnel_status read_percent(const single *one) {
     return status;
 }
 
-static runnel_status read_energy(const single *one) {
-    static const char unit[] = "kJ/mol";
-    size_t length = strlen(one->text);
+/* A number with a unit that is the only one of its kind. */
+static runnel_status read_with_unit(const single *one, const char *unit, const char *such_as) {
+    size_t length = strlen(one->text), unit_length = strlen(unit);
     char digits[RUNNEL_LONGEST_NAME + 1];
-    if (length < sizeof unit || strcmp(one->text + length - (sizeof unit - 1), unit) != 0) {
+    if (length <= unit_length || strcmp(one->text + length - unit_length, unit) != 0) {
         char shown[RUNNEL_SHOWN_SIZE];
         return runnel_yaml_tell(one->walk, one->spot, one->id, one->node, RUNNEL_E_UNIT,
-                                "'%s' needs the unit kJ/mol, as in '50 kJ/mol'",
-                                runnel_slice_show(runnel_slice_of(one->text), shown));
+                                "'%s' needs the unit %s, as in '%s'",
+                                runnel_slice_show(runnel_slice_of(one->text), shown), unit,
+                                such_as);
     }
-    length -= sizeof unit - 1;
+    length -= unit_length;
     memcpy(digits, one->text, length);
     digits[length] = '\0';
     return runnel_number_parse(digits, one->walk->problems, &one->place, one->target);
+}
+
+static runnel_status read_energy(const single *one) {
+    return read_with_unit(one, "kJ/mol", "50 kJ/mol");
+}
+
+static runnel_status read_heat(const single *one) {
+    return read_with_unit(one, "J/g", "400 J/g");
 }
 
 static runnel_status read_number(const single *one) {
@@ -337,6 +346,7 @@ static const struct {
     [RUNNEL_KIND_QUANTITY] = {read_quantity, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_PERCENT] = {read_percent, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_ENERGY] = {read_energy, RUNNEL_LONGEST_NAME},
+    [RUNNEL_KIND_HEAT] = {read_heat, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_NUMBER] = {read_number, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_COUNT] = {read_count, RUNNEL_LONGEST_NAME},
     [RUNNEL_KIND_FLAG] = {read_flag, RUNNEL_LONGEST_NAME},

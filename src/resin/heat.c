@@ -20,6 +20,38 @@ runnel_resin_heat runnel_resin_heat_usual(void) {
     return (runnel_resin_heat){400, 1.9, 0.2, 1.1};
 }
 
+/* kJ per mol of epoxide, and g of part A that hold it. */
+typedef struct epoxide {
+    double kj_per_mol, eew;
+} epoxide;
+
+static const epoxide usual_epoxide = {100, 190}, least_epoxide = {98, 200},
+                     most_epoxide = {122, 182};
+
+runnel_resin_heat runnel_resin_heat_of(const runnel_resin *resin, double *low, double *high) {
+    runnel_resin_heat heat = runnel_resin_heat_usual();
+    runnel_mixture mixture;
+    bool is_mix = !runnel_mixture_of(&resin->ratio, resin->density_a_g_per_ml,
+                                     resin->density_b_g_per_ml, &mixture);
+    bool is_stated = runnel_is_positive(resin->reaction_j_per_g), is_found = is_mix && !is_stated;
+    if (is_mix)
+        heat.density_g_per_ml = mixture.density_g_per_ml;
+    if (is_stated)
+        heat.reaction_j_per_g = resin->reaction_j_per_g;
+    if (is_found)
+        heat.reaction_j_per_g =
+            runnel_heat_of_share(usual_epoxide.kj_per_mol, usual_epoxide.eew, mixture.weight_a);
+    if (low)
+        *low = is_found ? runnel_heat_of_share(least_epoxide.kj_per_mol, least_epoxide.eew,
+                                               mixture.weight_a)
+                        : heat.reaction_j_per_g;
+    if (high)
+        *high = is_found ? runnel_heat_of_share(most_epoxide.kj_per_mol, most_epoxide.eew,
+                                                mixture.weight_a)
+                         : heat.reaction_j_per_g;
+    return heat;
+}
+
 bool runnel_resin_heat_is_sound(const runnel_resin_heat *resin) {
     return runnel_is_amount(resin->reaction_j_per_g) && runnel_is_positive(resin->cp_j_per_g_k) &&
            runnel_is_positive(resin->conductivity_w_per_m_k) &&

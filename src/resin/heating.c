@@ -23,16 +23,6 @@ static runnel_kinetics_shape shape_of(const runnel_cure_law *law) {
     return shape;
 }
 
-/* A mix of the resin at its own density. */
-static runnel_resin_heat heat_of(const runnel_resin *resin) {
-    runnel_resin_heat heat = runnel_resin_heat_usual();
-    runnel_mixture mixture;
-    if (!runnel_mixture_of(&resin->ratio, resin->density_a_g_per_ml, resin->density_b_g_per_ml,
-                           &mixture))
-        heat.density_g_per_ml = mixture.density_g_per_ml;
-    return heat;
-}
-
 /* What a search has found, when its ends are no limits. */
 static double within(runnel_status status, double found, double most) {
     if (status == RUNNEL_NOT_POSSIBLE)
@@ -44,7 +34,7 @@ static double within(runnel_status status, double found, double most) {
 static runnel_status set_cup(const runnel_resin *resin, const runnel_cure_law *law,
                              const runnel_heating_case *of, runnel_heat_cup *cup) {
     const runnel_kinetics_shape shape = shape_of(law);
-    *cup = (runnel_heat_cup){.resin = heat_of(resin),
+    *cup = (runnel_heat_cup){.resin = runnel_resin_heat_of(resin, NULL, NULL),
                              .mass_g = resin->pot_mass_g,
                              .diameter_mm = usual_cup_mm,
                              .loss_w_per_m2_k = cup_loss_w_per_m2_k,
@@ -86,7 +76,7 @@ static runnel_status set_layer(const runnel_resin *resin, const runnel_cure_law 
                                const runnel_heating_case *of, runnel_heat_layer *layer) {
     const runnel_kinetics_shape shape = shape_of(law);
     *layer = runnel_heat_layer_usual(of->degc);
-    layer->resin = heat_of(resin);
+    layer->resin = runnel_resin_heat_of(resin, NULL, NULL);
     layer->depth_mm = of->layer_mm;
     layer->wood_mm = of->wood_mm;
     layer->gel = shape.gel;

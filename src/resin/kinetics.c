@@ -211,6 +211,12 @@ double runnel_heat_of_mix(double kj_per_mol, double eew, double ahew) {
     return sound ? 1000 * kj_per_mol / (eew + ahew) : NAN;
 }
 
+double runnel_heat_of_share(double kj_per_mol, double eew, double weight_a) {
+    bool sound = runnel_is_positive(kj_per_mol) && runnel_is_positive(eew) &&
+                 runnel_is_positive(weight_a) && weight_a <= 1;
+    return sound ? 1000 * kj_per_mol * weight_a / eew : NAN;
+}
+
 double runnel_heat_adiabatic_rise(double reaction_j_per_g, double cp_j_per_g_k) {
     bool sound = runnel_is_positive(reaction_j_per_g) && runnel_is_positive(cp_j_per_g_k);
     return sound ? reaction_j_per_g / cp_j_per_g_k : NAN;

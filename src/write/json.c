@@ -26,7 +26,8 @@ static const runnel_json_figure resin_figures[] = {
     RUNNEL_JSON_PERCENT("ratio_tolerance_percent", runnel_resin, ratio_tolerance),
     RUNNEL_JSON_PERCENT("tint_default_percent", runnel_resin, tint_default),
     RUNNEL_JSON_PERCENT("tint_cap_percent", runnel_resin, tint_cap),
-    RUNNEL_JSON_PLAIN("activation_kj_per_mol", runnel_resin, activation_kj_per_mol)};
+    RUNNEL_JSON_PLAIN("activation_kj_per_mol", runnel_resin, activation_kj_per_mol),
+    RUNNEL_JSON_PLAIN("reaction_j_per_g", runnel_resin, reaction_j_per_g)};
 
 static const runnel_json_figure scale_figures[] = {
     RUNNEL_JSON_PLAIN("step_g", runnel_scale, step_g),

@@ -80,6 +80,7 @@ static const runnel_list_column resins[] = {
     PERCENT("tint default [%]", "tint_default_percent", resin.tint_default),
     PERCENT("tint cap [%]", "tint_cap_percent", resin.tint_cap),
     PLAIN("activation energy [kJ/mol]", "activation_kj_per_mol", resin.activation_kj_per_mol),
+    PLAIN("heat of reaction [J/g]", "reaction_j_per_g", resin.reaction_j_per_g),
     TEXT("source", "source", resin.source),
     TEXT("date", "date", resin.date),
     TEXT("sure", "sure", resin.sure),

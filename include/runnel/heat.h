@@ -139,6 +139,34 @@ runnel_status runnel_heat_thickest_layer(const runnel_heat_layer *layer, double 
 runnel_status runnel_heat_largest_cup(const runnel_heat_cup *cup, double limit_degc, double until_s,
                                       double most_g, double *mass_g);
 
+/** What a sheet states of the speed of a cure. NAN or 0 = it does not. */
+typedef struct runnel_heat_stated {
+    double gel_s;          /**< of a thin layer that keeps its temperature */
+    double pot_life_s;     /**< in a cup, where it heats itself: by then ... */
+    double pot_conversion; /**< ... so much has reacted, above 0 and below 1 */
+} runnel_heat_stated;
+
+/** A law for that, and what it makes of it. */
+typedef struct runnel_heat_law {
+    runnel_kinetics kinetics;
+    double gel_s;      /**< of a thin layer, by the law */
+    double pot_life_s; /**< in the cup, by the law; NAN when none is stated */
+    bool fits;         /**< both as stated, within 2 % */
+} runnel_heat_law;
+
+/**
+ * The one rate law that agrees with both the gel time and the pot life: the first tells its speed,
+ * the second how much of it comes from the start (k1/k2, from 0.002 to 5). Where no such law does
+ * both, the one that is the faster: the sheet then contradicts itself or the model.
+ *
+ * @param shape its k1_share counts where only one time is stated
+ * @param cup   of the pot life; its kinetics and its gel are not looked at; mass 0 = no pot life
+ * @return RUNNEL_OK; RUNNEL_E_RANGE, also when nothing is stated; RUNNEL_E_NOT_COMPUTED;
+ *         RUNNEL_E_NO_MEMORY
+ */
+runnel_status runnel_heat_fit(const runnel_kinetics_shape *shape, const runnel_heat_cup *cup,
+                              const runnel_heat_stated *stated, runnel_heat_law *law);
+
 /**
  * A rate law that gels after a stated time in a cup, where it heats itself.
  *

@@ -32,24 +32,35 @@ typedef struct runnel_heating_case {
 /** What is found. The case with what was usual filled in. */
 typedef struct runnel_heating {
     runnel_heating_case of;
-    bool has_cup;        /**< pot life and mass are known */
-    runnel_heat_run cup; /**< left standing */
-    double cup_degc;     /**< the warmest until it is empty */
-    double largest_g;    /**< in such a cup, staying below the limit until it is empty: 0 when no
-                            mass does, INFINITY when twenty times as much does, too */
-    bool is_too_large;   /**< the cup gets warmer than the limit before it is empty, and the sheet
-                            does not allow that mass */
-    bool has_layer;      /**< gel and a depth are known */
+    bool has_cup;                       /**< pot life and mass are known */
+    runnel_heat_run cup;                /**< left standing */
+    double cup_degc;                    /**< the warmest until it is empty */
+    double cup_low_degc, cup_high_degc; /**< doubt of the peak of the cup left standing */
+    double largest_g;  /**< in such a cup, staying below the limit until it is empty: 0 when no
+                          mass does, INFINITY when twenty times as much does, too */
+    bool is_too_large; /**< the cup gets warmer than the limit before it is empty, and the sheet
+                          does not allow that mass */
+    bool has_layer;    /**< gel and a depth are known */
     runnel_heat_run layer;
+    double layer_low_degc, layer_high_degc; /**< doubt of its peak */
     double thickest_mm; /**< a layer that stays below the limit; the same of depths */
     bool is_too_thick;  /**< the layer gets warmer than the limit, and is deeper than the sheet
                              allows or the sheet does not say */
     bool energy_is_usual;
+    runnel_heat_law law; /**< of cup and layer alike, where there is either */
+    double reaction_j_per_g, reaction_low_j_per_g, reaction_high_j_per_g;
+    bool sheet_allows_layer; /**< it is no deeper than the sheet's deepest one */
+    bool contradicts_sheet; /**< the layer gets warmer than the limit, although the sheet allows it:
+                               the sheet holds, and the estimate is in doubt */
 } runnel_heating;
 
 /**
- * Works them out: the law of the cup gels after the pot life in the cup that this was stated for,
- * that of the layer after the gel time in a thin film, both at the stated temperature.
+ * Works them out by one law (runnel_heat_fit): at the stated temperature a thin film gels after the
+ * gel time, and in the cup that the pot life was stated for the mix is twice as thick after it.
+ *
+ * The doubt of the peaks is that of two more laws: one with the least heat of reaction, where the
+ * pot life ends at one and a half times as thick, and one with the most, where it ends at four
+ * times as thick.
  *
  * @return RUNNEL_OK, also when the sheet says nothing; RUNNEL_NOT_POSSIBLE below the lowest
  *         temperature, where nothing is extrapolated; RUNNEL_E_RANGE; as runnel_heat_in_cup

@@ -73,6 +73,13 @@ runnel_kinetics_shape runnel_kinetics_usual(void);
 runnel_status runnel_kinetics_anchor(const runnel_kinetics_shape *shape, double gel_s, double degc,
                                      runnel_kinetics *kinetics);
 
+/** Conversion at which a mix has become so many times as thick as it was at the same temperature:
+ * gel (1 - times^(-1/2)), from times = (gel/(gel - a))^2 (Castro & Macosko, AIChE J. 28, 1982, 250,
+ * from memory, with the exponent that they have for small conversions, about 2). A pot life ends
+ * when it is twice as thick, or up to ten times, by what a sheet calls so (common practice).
+ * @param gel as runnel_gel_conversion @param times at least 1 @return NAN out of range */
+double runnel_conversion_of_thickening(double gel, double times);
+
 /** Conversion of the deficient group at the gel point, 1/sqrt(r (f - 1) (g - 1)).
  *
  * Flory, Principles of Polymer Chemistry, 1953, chapter IX; Stockmayer 1952. Rings put the real one

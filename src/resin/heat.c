@@ -3,7 +3,6 @@
 
 #include "base/memory.h"
 #include "numeric/ode.h"
-#include "numeric/root.h"
 #include "resin/amount.h"
 #include "resin/arrhenius.h"
 #include "resin/heat_run.h"
@@ -295,7 +294,7 @@ runnel_status runnel_heat_cup_curve(const runnel_heat_cup *cup, double for_s, ru
     return runnel_heat_hand_over(run_cup(cup, for_s, &made, run), &made, curve);
 }
 
-/* ---- The largest cup, and a law for a stated one ------------------------------------------- */
+/* ---- The largest cup ----------------------------------------------------------------------- */
 
 typedef struct cup_limit {
     runnel_heat_cup cup;
@@ -321,46 +320,4 @@ runnel_status runnel_heat_largest_cup(const runnel_heat_cup *cup, double limit_d
         !(most_g > least_g) || !isfinite(most_g) || !runnel_is_amount(until_s))
         return RUNNEL_E_RANGE;
     return runnel_heat_search(cup_peak, &limit, limit_degc, least_g, most_g, mass_g);
-}
-
-typedef struct anchoring {
-    runnel_heat_cup cup;
-    runnel_kinetics constant; /* the law of a temperature that stays */
-    double gel_s;
-    runnel_status status;
-} anchoring;
-
-/* How far the gel time of a cup is from the stated one, in powers of e, with all slower by e^x. */
-static double too_late(double x, void *state) {
-    const double never = 50; /* beyond any that is not */
-    anchoring *of = state;
-    runnel_heat_run run;
-    of->cup.kinetics = of->constant;
-    of->cup.kinetics.k1_per_s *= exp(-x);
-    of->cup.kinetics.k2_per_s *= exp(-x);
-    of->status = runnel_heat_in_cup(&of->cup, 20 * of->gel_s, &run);
-    if (of->status != RUNNEL_OK)
-        return NAN;
-    return isfinite(run.gel_s) ? log(run.gel_s / of->gel_s) : run.ran_away ? -never : never;
-}
-
-runnel_status runnel_heat_anchor(const runnel_kinetics_shape *shape, const runnel_heat_cup *cup,
-                                 double gel_s, runnel_kinetics *kinetics) {
-    anchoring of = {.cup = *cup, .gel_s = gel_s, .status = RUNNEL_OK};
-    of.cup.gel = shape->gel;
-    runnel_status status = runnel_kinetics_anchor(shape, gel_s, cup->start_degc, &of.constant);
-    if (status != RUNNEL_OK)
-        return status;
-    of.cup.kinetics = of.constant;
-    if (!is_cup(&of.cup))
-        return RUNNEL_E_RANGE;
-    /* Self-heating makes it at most some thousand times as fast; a cold cup slows it down. */
-    double x = 0, error = 0;
-    status = runnel_root(too_late, &of, -10, 10, 1e-9, 0, &x, &error);
-    if (status != RUNNEL_OK)
-        return of.status != RUNNEL_OK ? of.status : RUNNEL_E_NOT_COMPUTED;
-    of.constant.k1_per_s *= exp(-x);
-    of.constant.k2_per_s *= exp(-x);
-    *kinetics = of.constant;
-    return RUNNEL_OK;
 }

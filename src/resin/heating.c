@@ -17,10 +17,43 @@ static double usual(double told, double otherwise) {
     return told > 0 ? told : otherwise;
 }
 
-static runnel_kinetics_shape shape_of(const runnel_cure_law *law) {
+/* How much of what a sheet leaves open is taken to its cool and its hot end. */
+typedef enum doubt { COOL, MIDDLE, HOT, DOUBTS } doubt;
+
+/* The resin of a case, with the law that its sheet tells. */
+typedef struct made_law {
+    double gel;
+    runnel_resin_heat heat;
+    runnel_heat_law law;
+} made_law;
+
+/* The cup that a pot life is stated for. */
+static runnel_heat_cup pot_of(const runnel_resin *resin, const made_law *of, double degc) {
+    return (runnel_heat_cup){.kinetics = of->law.kinetics,
+                             .resin = of->heat,
+                             .mass_g = resin->pot_mass_g > 0 ? resin->pot_mass_g : 0,
+                             .diameter_mm = usual_cup_mm,
+                             .loss_w_per_m2_k = cup_loss_w_per_m2_k,
+                             .start_degc = degc,
+                             .air_degc = degc,
+                             .gel = of->gel};
+}
+
+static runnel_status make_law(const runnel_resin *resin, const runnel_cure_law *law, doubt which,
+                              made_law *made) {
+    static const double thicker[DOUBTS] = {[COOL] = 1.5, [MIDDLE] = 2, [HOT] = 4};
+    double low, high;
     runnel_kinetics_shape shape = runnel_kinetics_usual();
     shape.activation_kj_per_mol = law->activation_kj_per_mol;
-    return shape;
+    *made = (made_law){.gel = shape.gel, .heat = runnel_resin_heat_of(resin, &low, &high)};
+    if (which != MIDDLE)
+        made->heat.reaction_j_per_g = which == COOL ? low : high;
+    const runnel_heat_stated stated = {
+        .gel_s = resin->gel_s,
+        .pot_life_s = resin->pot_life_s,
+        .pot_conversion = runnel_conversion_of_thickening(shape.gel, thicker[which])};
+    const runnel_heat_cup pot = pot_of(resin, made, law->stated_degc);
+    return runnel_heat_fit(&shape, &pot, &stated, &made->law);
 }
 
 /* What a search has found, when its ends are no limits. */
@@ -30,37 +63,39 @@ static double within(runnel_status status, double found, double most) {
     return found < most ? found : INFINITY;
 }
 
-/* The cup of a case, with the law that its pot life tells. */
-static runnel_status set_cup(const runnel_resin *resin, const runnel_cure_law *law,
-                             const runnel_heating_case *of, runnel_heat_cup *cup) {
-    const runnel_kinetics_shape shape = shape_of(law);
-    *cup = (runnel_heat_cup){.resin = runnel_resin_heat_of(resin, NULL, NULL),
-                             .mass_g = resin->pot_mass_g,
-                             .diameter_mm = usual_cup_mm,
-                             .loss_w_per_m2_k = cup_loss_w_per_m2_k,
-                             .start_degc = law->stated_degc,
-                             .air_degc = law->stated_degc,
-                             .gel = shape.gel};
-    runnel_status status = runnel_heat_anchor(&shape, cup, resin->pot_life_s, &cup->kinetics);
-    cup->mass_g = of->mass_g;
-    cup->diameter_mm = of->diameter_mm;
-    cup->start_degc = cup->air_degc = of->degc;
-    return status;
+static runnel_heat_cup cup_of(const runnel_resin *resin, const runnel_heating_case *of,
+                              const made_law *made) {
+    runnel_heat_cup cup = pot_of(resin, made, of->degc);
+    cup.mass_g = of->mass_g;
+    cup.diameter_mm = of->diameter_mm;
+    return cup;
 }
 
-static runnel_status find_cup(const runnel_resin *resin, const runnel_cure_law *law,
+static runnel_heat_layer layer_of(const runnel_heating_case *of, const made_law *made) {
+    runnel_heat_layer layer = runnel_heat_layer_usual(of->degc);
+    layer.kinetics = made->law.kinetics;
+    layer.resin = made->heat;
+    layer.depth_mm = of->layer_mm;
+    layer.wood_mm = of->wood_mm;
+    layer.gel = made->gel;
+    return layer;
+}
+
+static runnel_status find_cup(const runnel_resin *resin, const made_law *laws,
                               runnel_heating *heating) {
     const runnel_heating_case *of = &heating->of;
-    runnel_heat_run until;
-    runnel_heat_cup cup;
-    runnel_status status = set_cup(resin, law, of, &cup);
+    runnel_heat_run runs[DOUBTS], until;
+    const runnel_heat_cup cup = cup_of(resin, of, &laws[MIDDLE]);
+    runnel_status status = runnel_heat_in_cup(&cup, of->until_s, &until);
+    for (int i = 0; i < DOUBTS && !status; i++) {
+        const runnel_heat_cup doubted = cup_of(resin, of, &laws[i]);
+        status = runnel_heat_in_cup(&doubted, 0, &runs[i]);
+    }
     if (status)
         return status;
-    status = runnel_heat_in_cup(&cup, 0, &heating->cup);
-    if (!status)
-        status = runnel_heat_in_cup(&cup, of->until_s, &until);
-    if (status)
-        return status;
+    heating->cup = runs[MIDDLE];
+    heating->cup_low_degc = fmin(runs[COOL].peak_degc, runs[MIDDLE].peak_degc);
+    heating->cup_high_degc = fmax(runs[HOT].peak_degc, runs[MIDDLE].peak_degc);
     heating->cup_degc = until.peak_degc;
     heating->is_too_large =
         until.peak_degc > of->limit_degc && !(of->mass_g <= resin->largest_mass_g);
@@ -71,34 +106,65 @@ static runnel_status find_cup(const runnel_resin *resin, const runnel_cure_law *
     return heating->has_cup ? RUNNEL_OK : status;
 }
 
-/* The layer of a case, with the law that its gel time tells. */
-static runnel_status set_layer(const runnel_resin *resin, const runnel_cure_law *law,
-                               const runnel_heating_case *of, runnel_heat_layer *layer) {
-    const runnel_kinetics_shape shape = shape_of(law);
-    *layer = runnel_heat_layer_usual(of->degc);
-    layer->resin = runnel_resin_heat_of(resin, NULL, NULL);
-    layer->depth_mm = of->layer_mm;
-    layer->wood_mm = of->wood_mm;
-    layer->gel = shape.gel;
-    return runnel_kinetics_anchor(&shape, resin->gel_s, law->stated_degc, &layer->kinetics);
-}
-
-static runnel_status find_layer(const runnel_resin *resin, const runnel_cure_law *law,
+static runnel_status find_layer(const runnel_resin *resin, const made_law *laws,
                                 runnel_heating *heating) {
     const runnel_heating_case *of = &heating->of;
-    runnel_heat_layer layer;
-    runnel_status status = set_layer(resin, law, of, &layer);
-    if (!status)
-        status = runnel_heat_in_layer(&layer, 0, &heating->layer);
+    runnel_heat_run runs[DOUBTS];
+    const runnel_heat_layer layer = layer_of(of, &laws[MIDDLE]);
+    runnel_status status = RUNNEL_OK;
+    for (int i = 0; i < DOUBTS && !status; i++) {
+        const runnel_heat_layer doubted = layer_of(of, &laws[i]);
+        status = runnel_heat_in_layer(&doubted, 0, &runs[i]);
+    }
     if (status)
         return status;
-    heating->is_too_thick =
-        heating->layer.peak_degc > of->limit_degc && !(of->layer_mm <= resin->deepest_layer_mm);
+    heating->layer = runs[MIDDLE];
+    heating->layer_low_degc = fmin(runs[COOL].peak_degc, runs[MIDDLE].peak_degc);
+    heating->layer_high_degc = fmax(runs[HOT].peak_degc, runs[MIDDLE].peak_degc);
+    bool is_warm = heating->layer.peak_degc > of->limit_degc;
+    heating->sheet_allows_layer = of->layer_mm <= resin->deepest_layer_mm;
+    heating->is_too_thick = is_warm && !heating->sheet_allows_layer;
+    heating->contradicts_sheet = is_warm && heating->sheet_allows_layer;
     status = runnel_heat_thickest_layer(&layer, of->limit_degc, most_times * of->layer_mm,
                                         &heating->thickest_mm);
     heating->thickest_mm = within(status, heating->thickest_mm, most_times * of->layer_mm);
     heating->has_layer = !status || status == RUNNEL_NOT_POSSIBLE;
     return heating->has_layer ? RUNNEL_OK : status;
+}
+
+/* What was asked about, and what is usual where nothing was said. */
+static runnel_heating_case filled_in(const runnel_resin *resin, const runnel_heating_case *of,
+                                     double speed) {
+    return (runnel_heating_case){.degc = of->degc,
+                                 .mass_g = usual(of->mass_g, resin->pot_mass_g),
+                                 .diameter_mm = usual(of->diameter_mm, usual_cup_mm),
+                                 .until_s = usual(of->until_s, resin->pot_life_s / speed),
+                                 .layer_mm = usual(of->layer_mm, resin->deepest_layer_mm),
+                                 .wood_mm = usual(of->wood_mm, usual_wood_mm),
+                                 .limit_degc = usual(of->limit_degc, RUNNEL_HEATING_LIMIT_DEGC)};
+}
+
+static runnel_status find_both(const runnel_resin *resin, const runnel_cure_law *law,
+                               runnel_heating *made) {
+    bool cup = resin->pot_life_s > 0 && resin->pot_mass_g > 0;
+    bool layer = resin->gel_s > 0 && made->of.layer_mm > 0;
+    made_law laws[DOUBTS];
+    if (!(cup || layer) || !(made->of.limit_degc > made->of.degc))
+        return RUNNEL_OK;
+    runnel_status status = RUNNEL_OK;
+    for (int i = 0; i < DOUBTS && !status; i++)
+        status = make_law(resin, law, (doubt)i, &laws[i]);
+    if (status)
+        return status;
+    made->law = laws[MIDDLE].law;
+    made->reaction_j_per_g = laws[MIDDLE].heat.reaction_j_per_g;
+    made->reaction_low_j_per_g = laws[COOL].heat.reaction_j_per_g;
+    made->reaction_high_j_per_g = laws[HOT].heat.reaction_j_per_g;
+    if (cup)
+        status = find_cup(resin, laws, made);
+    if (!status && layer)
+        status = find_layer(resin, laws, made);
+    return status;
 }
 
 runnel_status runnel_heating_make(const runnel_resin *resin, const runnel_heating_case *of,
@@ -114,20 +180,12 @@ runnel_status runnel_heating_make(const runnel_resin *resin, const runnel_heatin
     if (status || isnan(speed))
         return RUNNEL_E_RANGE;
     made.energy_is_usual = law.energy_is_usual;
-    made.of.mass_g = usual(of->mass_g, resin->pot_mass_g);
-    made.of.diameter_mm = usual(of->diameter_mm, usual_cup_mm);
-    made.of.until_s = usual(of->until_s, resin->pot_life_s / speed);
-    made.of.layer_mm = usual(of->layer_mm, resin->deepest_layer_mm);
-    made.of.wood_mm = usual(of->wood_mm, usual_wood_mm);
-    made.of.limit_degc = usual(of->limit_degc, RUNNEL_HEATING_LIMIT_DEGC);
+    made.of = filled_in(resin, of, speed);
     if (!(speed > 0)) {
         *heating = made;
         return RUNNEL_NOT_POSSIBLE;
     }
-    if (resin->pot_life_s > 0 && resin->pot_mass_g > 0 && made.of.limit_degc > of->degc)
-        status = find_cup(resin, &law, &made);
-    if (!status && resin->gel_s > 0 && made.of.layer_mm > 0 && made.of.limit_degc > of->degc)
-        status = find_layer(resin, &law, &made);
+    status = find_both(resin, &law, &made);
     if (!status)
         *heating = made;
     return status;
@@ -148,8 +206,7 @@ runnel_status runnel_heating_curves_make(const runnel_resin *resin, const runnel
     const double longer = 1.5, gels = 3, beyond = 1.15;
     runnel_heating_curves made = {.pot_life_s = NAN};
     runnel_heat_run run;
-    runnel_heat_cup cup;
-    runnel_heat_layer layer;
+    made_law found;
     runnel_cure_law law;
     if (!heating->has_cup && !heating->has_layer) {
         *curves = made;
@@ -162,18 +219,17 @@ runnel_status runnel_heating_curves_make(const runnel_resin *resin, const runnel
     made.pot_life_s = resin->pot_life_s / speed;
     made.gel_s = resin->gel_s / speed;
     made.sandable_s = resin->sandable_s / speed;
-    if (heating->has_cup) {
-        status = set_cup(resin, &law, &heating->of, &cup);
-        if (!status)
-            status = runnel_heat_cup_curve(
-                &cup, longer * fmax(made.pot_life_s, heating->cup.peak_s), &run, &made.cup);
+    status = make_law(resin, &law, MIDDLE, &found);
+    if (!status && heating->has_cup) {
+        const runnel_heat_cup cup = cup_of(resin, &heating->of, &found);
+        status = runnel_heat_cup_curve(&cup, longer * fmax(made.pot_life_s, heating->cup.peak_s),
+                                       &run, &made.cup);
     }
     if (!status && heating->has_layer) {
-        status = set_layer(resin, &law, &heating->of, &layer);
-        if (!status)
-            status = runnel_heat_layer_curve(
-                &layer, fmax(made.sandable_s > 0 ? beyond * made.sandable_s : 0, gels * made.gel_s),
-                &run, &made.layer);
+        const runnel_heat_layer layer = layer_of(&heating->of, &found);
+        status = runnel_heat_layer_curve(
+            &layer, fmax(made.sandable_s > 0 ? beyond * made.sandable_s : 0, gels * made.gel_s),
+            &run, &made.layer);
     }
     if (status) {
         runnel_heating_curves_clear(&made);

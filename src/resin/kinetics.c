@@ -184,6 +184,10 @@ double runnel_gel_conversion(double amine_functions, double epoxide_functions, d
     return 1 / sqrt(ratio * (amine_functions - 1) * (epoxide_functions - 1));
 }
 
+double runnel_conversion_of_thickening(double gel, double times) {
+    return gel > 0 && gel < 1 && times >= 1 ? gel * (1 - 1 / sqrt(times)) : NAN;
+}
+
 static bool is_glass(const runnel_glass *glass) {
     return isfinite(glass->fresh_degc) && isfinite(glass->cured_degc) &&
            glass->cured_degc > glass->fresh_degc && runnel_is_positive(glass->lambda);

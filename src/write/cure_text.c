@@ -222,7 +222,9 @@ static void write_damp(const runnel_cure_report *report, runnel_doc *doc) {
 
 /* ---- Heat ---------------------------------------------------------------------------------- */
 
-static void add_peak(runnel_flow *flow, const runnel_heat_run *run) {
+/* With its doubt, which ends where resin smokes. */
+static void add_peak(runnel_flow *flow, const runnel_heat_run *run, double low_degc,
+                     double high_degc) {
     if (run->ran_away) {
         runnel_flow_add(flow, "runs away, and smokes, after ");
     } else {
@@ -230,6 +232,11 @@ static void add_peak(runnel_flow *flow, const runnel_heat_run *run) {
         runnel_flow_add(flow, " after ");
     }
     runnel_bench_time(flow, run->peak_s);
+    if (run->ran_away || !(high_degc - low_degc >= 1))
+        return;
+    add_degc(flow, "; from ", floor(low_degc));
+    add_degc(flow, " to ", ceil(high_degc));
+    runnel_flow_add(flow, " by what is not known of it");
 }
 
 static void write_cup(const runnel_heating *heat, runnel_doc *doc) {
@@ -237,7 +244,7 @@ static void write_cup(const runnel_heating *heat, runnel_doc *doc) {
     runnel_doc_say(doc, &flow);
     runnel_bench_plain(&flow, heat->of.mass_g, "g in a cup of ");
     runnel_bench_plain(&flow, heat->of.diameter_mm, "mm, left standing: ");
-    add_peak(&flow, &heat->cup);
+    add_peak(&flow, &heat->cup, heat->cup_low_degc, heat->cup_high_degc);
     runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
     runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, heat->is_too_large ? "CUP TOO LARGE: poured within " : "poured within ");
@@ -260,7 +267,7 @@ static void write_layer(const runnel_heating *heat, runnel_doc *doc) {
     runnel_flow_add(&flow, "a layer of ");
     runnel_bench_plain(&flow, heat->of.layer_mm, "mm on ");
     runnel_bench_plain(&flow, heat->of.wood_mm, "mm of wood: ");
-    add_peak(&flow, &heat->layer);
+    add_peak(&flow, &heat->layer, heat->layer_low_degc, heat->layer_high_degc);
     runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
     runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, heat->is_too_thick ? "TOO THICK" : "");
@@ -273,9 +280,41 @@ static void write_layer(const runnel_heating *heat, runnel_doc *doc) {
         runnel_flow_add(&flow, " stays a layer of up to ");
         runnel_flow_number(&flow, floor(10 * heat->thickest_mm) / 10, 1, "mm");
     }
-    if (heat->layer.peak_degc > heat->of.limit_degc && !heat->is_too_thick)
-        runnel_flow_add(&flow, "; but the resin's sheet allows this depth, and it holds");
+    if (heat->contradicts_sheet)
+        runnel_flow_add(&flow, "; but the resin's sheet allows this depth, and it holds: this "
+                               "estimate is in doubt, and for this resin too hot");
+    else if (heat->layer_high_degc > heat->of.limit_degc && !heat->is_too_thick &&
+             heat->sheet_allows_layer)
+        runnel_flow_add(&flow, "; the resin's sheet allows this depth, which speaks for the cool "
+                               "end of the doubt");
     runnel_doc_said(doc, RUNNEL_DOC_UNDER, "", &flow);
+}
+
+/* What the estimate stands on. */
+static void write_heat_basis(const runnel_heating *heat, runnel_doc *doc) {
+    runnel_flow flow;
+    runnel_doc_say(doc, &flow);
+    runnel_flow_add(&flow, "heat of reaction ");
+    runnel_flow_number(&flow, heat->reaction_j_per_g, 0, "J/g");
+    if (heat->reaction_high_j_per_g > heat->reaction_low_j_per_g) {
+        runnel_flow_add(&flow, " by the epoxide in its ratio (");
+        runnel_flow_format(&flow, "%.0f to ", heat->reaction_low_j_per_g);
+        runnel_flow_number(&flow, heat->reaction_high_j_per_g, 0, "J/g)");
+    } else {
+        runnel_flow_add(&flow, ", as stated");
+    }
+    runnel_flow_add(&flow, heat->law.pot_life_s > 0 ? "; one speed of cure, by gel and pot life"
+                                                    : "; speed of cure by the gel alone");
+    runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
+    if (heat->law.fits)
+        return;
+    runnel_doc_say(doc, &flow);
+    runnel_flow_add(&flow, "IN DOUBT: no speed of cure fits both the gel and the pot life that are "
+                           "stated. Taken is the faster one, by which a thin film gels in ");
+    runnel_bench_time(&flow, heat->law.gel_s);
+    runnel_flow_add(&flow, " and the pot life is ");
+    runnel_bench_time(&flow, heat->law.pot_life_s);
+    runnel_doc_said(doc, RUNNEL_DOC_INNER, "", &flow);
 }
 
 static void write_heat(const runnel_cure_report *report, runnel_doc *doc) {
@@ -291,6 +330,7 @@ static void write_heat(const runnel_cure_report *report, runnel_doc *doc) {
         write_cup(heat, doc);
     if (heat->has_layer)
         write_layer(heat, doc);
+    write_heat_basis(heat, doc);
     runnel_doc_add(doc, RUNNEL_DOC_INNER, "",
                    "An estimate, for a layer without end to its sides: a narrow groove "
                    "stays cooler. Where the resin's sheet allows less mass or depth, it "
@@ -311,7 +351,10 @@ static void add_picture(const runnel_heating *heat, size_t which, runnel_doc *do
     runnel_flow_end(&flow);
     runnel_doc_say(doc, &flow);
     runnel_flow_add(&flow, "Curves of how much has reacted, and how warm it is: ");
-    add_peak(&flow, which ? &heat->layer : &heat->cup);
+    if (which)
+        add_peak(&flow, &heat->layer, heat->layer_low_degc, heat->layer_high_degc);
+    else
+        add_peak(&flow, &heat->cup, heat->cup_low_degc, heat->cup_high_degc);
     runnel_doc_shown(doc, RUNNEL_IMAGE_CURE, which, 0, &caption, &flow);
 }
 

@@ -32,12 +32,23 @@ static const runnel_json_figure cup_figures[] = {
     HEAT("mass_g", of.mass_g),           HEAT("diameter_mm", of.diameter_mm),
     MINUTES_OF("until_min", of.until_s), HEAT("cup_degc", cup_degc),
     HEAT("peak_degc", cup.peak_degc),    MINUTES_OF("peak_min", cup.peak_s),
-    MINUTES_OF("gel_min", cup.gel_s),    HEAT("largest_g", largest_g)};
+    MINUTES_OF("gel_min", cup.gel_s),    HEAT("largest_g", largest_g),
+    HEAT("peak_low_degc", cup_low_degc), HEAT("peak_high_degc", cup_high_degc)};
 
 static const runnel_json_figure layer_figures[] = {
-    HEAT("depth_mm", of.layer_mm),      HEAT("wood_mm", of.wood_mm),
-    HEAT("peak_degc", layer.peak_degc), MINUTES_OF("peak_min", layer.peak_s),
-    MINUTES_OF("gel_min", layer.gel_s), HEAT("thickest_mm", thickest_mm)};
+    HEAT("depth_mm", of.layer_mm),         HEAT("wood_mm", of.wood_mm),
+    HEAT("peak_degc", layer.peak_degc),    MINUTES_OF("peak_min", layer.peak_s),
+    MINUTES_OF("gel_min", layer.gel_s),    HEAT("thickest_mm", thickest_mm),
+    HEAT("peak_low_degc", layer_low_degc), HEAT("peak_high_degc", layer_high_degc)};
+
+static const runnel_json_figure heat_figures[] = {
+    HEAT("degc", of.degc),
+    HEAT("limit_degc", of.limit_degc),
+    HEAT("reaction_j_per_g", reaction_j_per_g),
+    HEAT("reaction_low_j_per_g", reaction_low_j_per_g),
+    HEAT("reaction_high_j_per_g", reaction_high_j_per_g),
+    MINUTES_OF("law_gel_min", law.gel_s),
+    MINUTES_OF("law_pot_life_min", law.pot_life_s)};
 
 static json_t *moment(const runnel_cure_report *report, runnel_cure_moment which, bool *whole) {
     const runnel_cure *cure = &report->cure;
@@ -112,8 +123,9 @@ static json_t *heat_object(const runnel_heating *heat, bool *whole) {
         json_decref(object);
         return json_null();
     }
-    runnel_json_put(object, "degc", runnel_json_number(heat->of.degc), whole);
-    runnel_json_put(object, "limit_degc", runnel_json_number(heat->of.limit_degc), whole);
+    RUNNEL_JSON_FIGURES(object, heat, heat_figures, whole);
+    runnel_json_put(object, "law_fits", json_boolean(heat->law.fits), whole);
+    runnel_json_put(object, "contradicts_sheet", json_boolean(heat->contradicts_sheet), whole);
     runnel_json_put(object, "cup", cup_object(heat, whole), whole);
     runnel_json_put(object, "layer", layer_object(heat, whole), whole);
     return object;

@@ -1,0 +1,1 @@
+cure job.yaml --temperature '25 C'

@@ -241,6 +241,43 @@ END_TEST
  * hardly uses up the mix (1e-6/s of 43 kJ/g), 0.2 W/(m K), 52 kJ/mol: 7.14 mm are critical. His
  * exponential for the rate makes that some 2.5 % less than by the Arrhenius law (delta = 0.878 (1 +
  * 1.07 R T/E), Boddington et al., Proc. R. Soc. A 390, 1983, 247, from memory). */
+/* Air that rises by 1 K in 600 s, and a resin that makes no heat. A cup lags behind by its time
+ * constant: m c/(h A) for 100 g in 70 mm, 190/(8 x 0.0128915) s = 1842.3 s with A = 2 pi/4 70^2 +
+ * 4 V/70 mm2; T = slope (t - tau (1 - exp(-t/tau))). A thin layer on wood with no loss at its foot
+ * lags by (store of both)/8 W/(m2 K) in the end. */
+static double rising(double time_s, const void *of) {
+    return 20 + time_s / *(const double *)of;
+}
+
+START_TEST(air_that_warms_up) {
+    const double slow_s = 600;
+    const runnel_heat_air air = {rising, &slow_s, 600};
+    runnel_heat_cup cup = cup_of(100);
+    cup.resin.reaction_j_per_g = 0;
+    cup.start_degc = cup.air_degc = 20;
+    cup.air = &air;
+    double area_m2 = 1e-6 * (2 * 3.141592653589793 / 4 * 4900 + 4 * 100 / 1.1 * 1000 / 70);
+    double tau_s = 100 * 1.9 / (8 * area_m2);
+    runnel_heat_run run = in_cup(&cup, 7200);
+    ck_near(run.top_degc, 20 + (7200 - tau_s * (1 - exp(-7200 / tau_s))) / 600, 1e-7);
+    ck_near(run.peak_degc, run.top_degc, 1e-9);
+    runnel_heat_layer layer = layer_of(2);
+    layer.resin.reaction_j_per_g = 0;
+    layer.bottom_loss_w_per_m2_k = 0;
+    layer.wood_mm = 2;
+    layer.start_degc = layer.wood_degc = layer.air_degc = 20;
+    layer.air = &air;
+    run = in_layer(&layer, 43200);
+    /* J/(m2 K): 2 mm of each; the face lags by store/8, the foot of the resin by 2 mm/0.2 of the
+     * wood's flow and half of its own on top: 600 s/K and so 1/600 K/s. */
+    double resin = 1.1e6 * 1.9 * 0.002, wood = 0.65e6 * 1.6 * 0.002;
+    double top = 20 + 43200 / 600.0 - (resin + wood) / 8 / 600;
+    ck_near_or(run.top_degc, top, 0, 0.01);
+    ck_near_or(run.under_degc, top - (wood + resin / 2) * 0.002 / 0.2 / 600, 0, 0.01);
+    ck_near_or(run.peak_degc, top, 0, 0.05);
+}
+END_TEST
+
 START_TEST(runs_away_where_it_should) {
     runnel_heat_layer layer = layer_of(0);
     layer.kinetics = (runnel_kinetics){1e-6, 0, 52, 52, 0, 0.001, 1, 25};
@@ -263,7 +300,7 @@ END_TEST
 START_TEST(thickest_layer) {
     runnel_heat_layer layer = layer_of(0);
     double depth_mm = 0;
-    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 60, 100, &depth_mm), RUNNEL_OK);
+    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 60, 0, 100, &depth_mm), RUNNEL_OK);
     layer.depth_mm = depth_mm;
     ck_assert(in_layer(&layer, 0).peak_degc <= 60);
     layer.depth_mm = 1.0101 * depth_mm;
@@ -272,12 +309,13 @@ START_TEST(thickest_layer) {
      * more: here 5 h of gel time, and 24 h with less heat. */
     ck_assert(depth_mm > 3 && depth_mm < 7);
     layer.kinetics = anchored(48 * 3600.0, 25);
-    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 60, 100, &depth_mm), RUNNEL_OK);
+    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 60, 0, 100, &depth_mm), RUNNEL_OK);
     ck_assert(depth_mm > 12);
-    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 299, 1, &depth_mm), RUNNEL_OK);
+    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 299, 0, 1, &depth_mm), RUNNEL_OK);
     ck_near(depth_mm, 1, 0);
     layer.kinetics = anchored(1, 25);
-    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 26, 100, &depth_mm), RUNNEL_NOT_POSSIBLE);
+    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 26, 0, 100, &depth_mm),
+                     RUNNEL_NOT_POSSIBLE);
     ck_near(depth_mm, 0.1, 0);
 }
 END_TEST
@@ -327,8 +365,8 @@ START_TEST(refusals) {
         ck_assert_int_eq(runnel_heat_in_layer(&layers[i], 10, &run), RUNNEL_E_RANGE);
     runnel_heat_layer layer = layer_of(5);
     ck_assert_int_eq(runnel_heat_in_layer(&layer, NAN, &run), RUNNEL_E_RANGE);
-    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 20, 10, &kept), RUNNEL_E_RANGE);
-    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 60, 0.1, &kept), RUNNEL_E_RANGE);
+    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 20, 0, 10, &kept), RUNNEL_E_RANGE);
+    ck_assert_int_eq(runnel_heat_thickest_layer(&layer, 60, 0, 0.1, &kept), RUNNEL_E_RANGE);
     ck_near(run.end_s, -7, 0);
     ck_near(law.m, 77, 0);
     ck_near(kept, -7, 0);
@@ -346,6 +384,7 @@ int main(void) {
     tcase_add_test(all, anchored_in_its_cup);
     tcase_add_test(all, layer_of_plain_conduction);
     tcase_add_test(all, thin_layer_and_thick_one);
+    tcase_add_test(all, air_that_warms_up);
     tcase_add_test(all, runs_away_where_it_should);
     tcase_add_test(all, thickest_layer);
     tcase_add_test(all, refusals);

@@ -69,7 +69,8 @@ static double cup_by_midpoints(const runnel_kinetics *law, const runnel_resin_he
 /* The peak of a layer on 25 mm of wood by explicit steps through twelve cells of resin and ten of
  * wood (Wood Handbook: 0.15 W/(m K), 1.6 J/(g K), 0.65 g/ml), 8 W/(m2 K) on both faces. */
 static double layer_by_steps(const runnel_kinetics *law, const runnel_resin_heat *heat,
-                             double depth_mm, double degc, double for_s) {
+                             double depth_mm, double degc, const runnel_heat_air *air,
+                             double for_s) {
     enum { RESIN = 12, CELLS = 22 };
     double a[RESIN] = {0}, t[CELLS], flow[CELLS + 1], store[CELLS], half[CELLS], peak = degc,
            step_s = INFINITY;
@@ -82,8 +83,9 @@ static double layer_by_steps(const runnel_kinetics *law, const runnel_resin_heat
         step_s = fmin(step_s, 0.4 * store[i] * half[i]);
     }
     for (double at = 0; at < for_s; at += step_s) {
-        flow[0] = (t[0] - degc) / (1.0 / 8 + half[0]);
-        flow[CELLS] = (degc - t[CELLS - 1]) / (1.0 / 8 + half[CELLS - 1]);
+        double outside = air ? air->degc_at(at, air->of) : degc;
+        flow[0] = (t[0] - outside) / (1.0 / 8 + half[0]);
+        flow[CELLS] = (outside - t[CELLS - 1]) / (1.0 / 8 + half[CELLS - 1]);
         for (int i = 1; i < CELLS; i++)
             flow[i] = (t[i] - t[i - 1]) / (half[i] + half[i - 1]);
         for (int i = 0; i < CELLS; i++) {
@@ -117,7 +119,7 @@ START_TEST(one_law_for_both_times) {
     /* it gels later than it can be poured, and cup and layer go by that law */
     ck_assert(usual.cup.gel_s > 2100);
     ck_near(cup_by_midpoints(law, &heat, 100, 25, usual.cup.gel_s), 0.57735, 0.02);
-    ck_near_or(usual.layer.peak_degc, layer_by_steps(law, &heat, 6, 25, 36000), 0, 0.3);
+    ck_near_or(usual.layer.peak_degc, layer_by_steps(law, &heat, 6, 25, NULL, 36000), 0, 0.3);
     runnel_heating thin = heating_of(&resin, (runnel_heating_case){.degc = 25, .layer_mm = 0.05});
     ck_near(thin.layer.gel_s, 18000, 0.01);
     ck_assert(thin.layer.peak_degc < 26);
@@ -171,10 +173,10 @@ START_TEST(rows_agree_with_themselves) {
                 0.1691018, 2e-3);
         ck_assert_msg(of.cup_degc <= 60, "%s: %g degC in the cup", row->name, of.cup_degc);
         ck_assert_msg(of.layer.peak_degc <= 60, "%s: %g degC", row->name, of.layer.peak_degc);
-        ck_near_or(
-            of.layer.peak_degc,
-            layer_by_steps(&of.law.kinetics, &heat, row->deepest_layer_mm, 25, 2 * row->gel_s), 0,
-            0.8);
+        ck_near_or(of.layer.peak_degc,
+                   layer_by_steps(&of.law.kinetics, &heat, row->deepest_layer_mm, 25, NULL,
+                                  2 * row->gel_s),
+                   0, 0.8);
         ck_assert(!of.contradicts_sheet && of.sheet_allows_layer);
         ck_assert_msg(row->pot_life_s < row->gel_s && row->gel_s <= row->recoat_from_s &&
                           row->recoat_from_s < row->recoat_until_s &&
@@ -184,6 +186,52 @@ START_TEST(rows_agree_with_themselves) {
                       "%s: times or masses out of order", row->name);
     }
     runnel_tables_clear(&tables);
+}
+END_TEST
+
+/* ---- Air that changes ---------------------------------------------------------------------- */
+
+/* 18 degC for three days, then 34. */
+static double warm_at_last(double time_s, const void *of) {
+    (void)of;
+    return time_s < 259200 ? 18 : 34;
+}
+
+/* A day with its warmest hour six hours after the pour at 20 degC. */
+static double warm_day(double time_s, const void *of) {
+    (void)of;
+    return 20 + 8 * sin(2 * 3.14159265358979 * time_s / 86400);
+}
+
+/* What comes after the cure does not count: 18 degC all the time has the same peak. On a warm day
+ * it is that of the steps through time. */
+START_TEST(air_from_the_pour_on) {
+    runnel_resin resin = coating();
+    const runnel_heat_air late = {warm_at_last, NULL, 600}, day = {warm_day, NULL, 600};
+    const runnel_cure cure = {.reached_s = {3000, 30000, NAN, NAN, 120000, INFINITY}};
+    const runnel_heating_case still = {.degc = 18, .until_s = 2000};
+    runnel_heating_case of = still;
+    of.air = &late;
+    of.cure = &cure;
+    runnel_heating at = heating_of(&resin, of), same = heating_of(&resin, still);
+    ck_near_or(at.layer.peak_degc, same.layer.peak_degc, 0, 0.01);
+    ck_near_or(at.cup.peak_degc, same.cup.peak_degc, 0, 0.01);
+    ck_near(at.of.until_s, 2000, 0);
+    ck_near(at.thickest_mm, same.thickest_mm, 0.011);
+    of = (runnel_heating_case){.degc = 20, .air = &day, .cure = &cure};
+    at = heating_of(&resin, of);
+    const runnel_resin_heat heat = runnel_resin_heat_of(&resin, NULL, NULL);
+    ck_near_or(at.layer.peak_degc, layer_by_steps(&at.law.kinetics, &heat, 6, 20, &day, 120000), 0,
+               0.3);
+    ck_near(at.of.until_s, 3000, 0); /* the pot life that comes in this air */
+    /* the curves go as far as the moments of that air, and no moment that never comes breaks them
+     */
+    runnel_heating_curves curves = {.pot_life_s = NAN};
+    ck_assert_int_eq(runnel_heating_curves_make(&resin, &at, &curves), RUNNEL_OK);
+    ck_near(curves.pot_life_s, 3000, 0);
+    ck_near(curves.gel_s, 30000, 0);
+    ck_near(curves.layer.points[curves.layer.count - 1].time_s, 1.15 * 120000, 1e-9);
+    runnel_heating_curves_clear(&curves);
 }
 END_TEST
 
@@ -295,6 +343,7 @@ int main(void) {
     tcase_add_test(tests, one_law_for_both_times);
     tcase_add_test(tests, times_that_no_law_fits);
     tcase_add_test(tests, rows_agree_with_themselves);
+    tcase_add_test(tests, air_from_the_pour_on);
     tcase_add_test(tests, thickest_layer);
     tcase_add_test(tests, cup_too_large);
     tcase_add_test(tests, heat_of_its_ratio);

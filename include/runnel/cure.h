@@ -97,6 +97,9 @@ typedef struct runnel_swing {
     double poured_at_hour;  /**< 0 to 24 */
 } runnel_swing;
 
+/** Temperature so many seconds after the pour. */
+double runnel_swing_at(const runnel_swing *swing, double seconds);
+
 /**
  * The moments under a daily swing.
  *
@@ -113,6 +116,10 @@ typedef struct runnel_reading {
     double degc;
     double humidity; /**< relative, fraction; NAN = not logged */
 } runnel_reading;
+
+/** Temperature of a series at a moment of its clock; before and after it that of its ends.
+ * @param readings as runnel_cure_series */
+double runnel_series_at(const runnel_reading *readings, size_t count, double time_s);
 
 /**
  * The moments along a series.

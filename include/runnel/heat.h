@@ -43,6 +43,13 @@ runnel_resin_heat runnel_resin_heat_usual(void);
  */
 runnel_resin_heat runnel_resin_heat_of(const runnel_resin *resin, double *low, double *high);
 
+/** Temperature of the air from the start of a run on, where it does not stay. */
+typedef struct runnel_heat_air {
+    double (*degc_at)(double time_s, const void *of); /**< finite from 0 s on */
+    const void *of;                                   /**< borrowed */
+    double longest_s;                                 /**< no step over it is longer, > 0 */
+} runnel_heat_air;
+
 /** Resin in a straight cup, all at one temperature. */
 typedef struct runnel_heat_cup {
     runnel_kinetics kinetics;
@@ -51,7 +58,8 @@ typedef struct runnel_heat_cup {
     double diameter_mm;     /**< > 0; top, bottom and wetted wall lose heat */
     double loss_w_per_m2_k; /**< >= 0; through still air and a thin wall about 8 */
     double start_degc, air_degc;
-    double gel; /**< conversion at the gel point, above 0 and below 1 */
+    const runnel_heat_air *air; /**< in place of air_degc; borrowed; NULL = it stays */
+    double gel;                 /**< conversion at the gel point, above 0 and below 1 */
 } runnel_heat_cup;
 
 /** A layer of resin on wood, with air above the resin and below the wood. */
@@ -63,6 +71,7 @@ typedef struct runnel_heat_layer {
     double wood_conductivity_w_per_m_k, wood_cp_j_per_g_k, wood_density_g_per_ml; /**< > 0 */
     double top_loss_w_per_m2_k, bottom_loss_w_per_m2_k; /**< >= 0; still air about 8 */
     double start_degc, wood_degc, air_degc;
+    const runnel_heat_air *air; /**< as of the cup, above and below */
     double gel;
 } runnel_heat_layer;
 
@@ -125,13 +134,14 @@ runnel_status runnel_heat_layer_curve(const runnel_heat_layer *layer, double for
  *
  * @param layer      its depth is not looked at
  * @param limit_degc above start and air
+ * @param for_s      how long it is looked at, as runnel_heat_in_layer
  * @param most_mm    the thickest that is looked at, above 0.1
  * @param depth_mm   most_mm when even that does; 0.1 with RUNNEL_NOT_POSSIBLE when not even that
  * does
  * @return as runnel_heat_in_layer, and RUNNEL_NOT_POSSIBLE
  */
 runnel_status runnel_heat_thickest_layer(const runnel_heat_layer *layer, double limit_degc,
-                                         double most_mm, double *depth_mm);
+                                         double for_s, double most_mm, double *depth_mm);
 
 /** The largest mass in a cup whose peak until the pour is over stays at or below a limit, to 1 %;
  * as runnel_heat_thickest_layer, from 1 g to `most_g`.

@@ -7,6 +7,7 @@
 #ifndef RUNNEL_HEATING_H
 #define RUNNEL_HEATING_H
 
+#include "runnel/cure.h"
 #include "runnel/heat.h"
 #include "runnel/resin.h"
 
@@ -20,13 +21,18 @@ extern "C" {
 
 /** What is looked at. 0 = the usual, but for degc. */
 typedef struct runnel_heating_case {
-    double degc;        /**< of resin, wood and air */
+    double degc;        /**< of resin, wood and air, at the pour */
     double mass_g;      /**< in the cup; usually the mass that the pot life holds for */
     double diameter_mm; /**< of the cup; usually 70 mm */
     double until_s;     /**< the cup is empty then; usually when it has stood for its pot life */
     double layer_mm;    /**< usually the deepest layer that the sheet allows */
     double wood_mm;     /**< below the layer; usually 25 mm */
     double limit_degc;  /**< usually RUNNEL_HEATING_LIMIT_DEGC */
+    /** The air from the pour on, and the moments that come in it; both borrowed, for as long as the
+     * heating is used; NULL = it stays at degc. The heat is then looked at until the resin can be
+     * sanded, or for three times the gel. */
+    const runnel_heat_air *air;
+    const runnel_cure *cure; /**< with `air` */
 } runnel_heating_case;
 
 /** What is found. The case with what was usual filled in. */

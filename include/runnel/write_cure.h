@@ -56,11 +56,11 @@ runnel_status runnel_write_cure_text(const runnel_cure_report *report, FILE *out
  * not stated or not reached, is_reached, stood_h, and of a log `when`), log (null, or readings,
  * hours, gaps, longest_gap_h, repeated, empty), damp (null, or humidity_percent, air_degc,
  * board_degc, dew_degc, gap_k, least_board_degc, moisture_percent, is_near_dew, is_humid), heat
- * (degc, limit_degc, reaction_j_per_g, reaction_low_j_per_g, reaction_high_j_per_g, law_gel_min,
- * law_pot_life_min: at the stated temperature, law_fits, contradicts_sheet, cup (null, or mass_g,
- * diameter_mm, until_min, cup_degc: by then, peak_degc, peak_low_degc, peak_high_degc, peak_min,
- * gel_min, largest_g, is_too_large), layer (null, or depth_mm, wood_mm, peak_degc, peak_low_degc,
- * peak_high_degc, peak_min, gel_min, thickest_mm, is_too_thick)).
+ * (degc: at the pour, limit_degc, reaction_j_per_g, reaction_low_j_per_g, reaction_high_j_per_g,
+ * law_gel_min, law_pot_life_min: at the stated temperature, law_fits, contradicts_sheet, cup (null,
+ * or mass_g, diameter_mm, until_min, cup_degc: by then, peak_degc, peak_low_degc, peak_high_degc,
+ * peak_min, gel_min, largest_g, is_too_large), layer (null, or depth_mm, wood_mm, peak_degc,
+ * peak_low_degc, peak_high_degc, peak_min, gel_min, thickest_mm, is_too_thick)).
  */
 runnel_status runnel_write_cure_json(const runnel_cure_report *report, FILE *out);
 

@@ -8,6 +8,13 @@
 #include <math.h>
 #include <string.h>
 
+/* What a temperature that changes is taken from. */
+typedef struct over_time {
+    runnel_log log;
+    double poured_s;
+    runnel_heat_air air;
+} over_time;
+
 typedef struct cure_output {
     const runnel_cure_report *report;
     runnel_paper paper;
@@ -139,26 +146,36 @@ static void note_log(const runnel_log *log, runnel_cure_report *report) {
             report->dampest = log->readings[i];
 }
 
+/* No step of the heat goes over more than this, as a logger's readings are minutes apart. */
+static const double longest_step_s = 600;
+
+static double log_at(double time_s, const void *of) {
+    const over_time *over = of;
+    return runnel_series_at(over->log.readings, over->log.count, over->poured_s + time_s);
+}
+
+static double swing_at(double time_s, const void *of) {
+    return runnel_swing_at(of, time_s);
+}
+
 static runnel_status along_log(const cli_arguments *arguments, runnel_problems *problems,
-                               runnel_cure_report *report) {
-    runnel_log log = {0};
-    runnel_status status = runnel_log_read(arguments->values[OPTION_LOG], problems, &log);
+                               runnel_cure_report *report, over_time *over) {
+    runnel_log *log = &over->log;
+    runnel_status status = runnel_log_read(arguments->values[OPTION_LOG], problems, log);
     if (status != RUNNEL_OK)
         return status;
     report->over = RUNNEL_CURE_OVER_LOG;
-    if (take_poured(arguments, &log, problems, &report->poured)) {
-        note_log(&log, report);
-        status = runnel_cure_series(&report->job->resin, &report->law, log.readings, log.count,
-                                    report->poured.seconds, &report->cure);
-    } else {
-        status = runnel_problems_status(problems);
-    }
-    runnel_log_clear(&log);
-    return status;
+    if (!take_poured(arguments, log, problems, &report->poured))
+        return runnel_problems_status(problems);
+    note_log(log, report);
+    over->poured_s = report->poured.seconds;
+    over->air = (runnel_heat_air){log_at, over, longest_step_s};
+    return runnel_cure_series(&report->job->resin, &report->law, log->readings, log->count,
+                              over->poured_s, &report->cure);
 }
 
 static runnel_status cure_of(const cli_arguments *arguments, runnel_problems *problems,
-                             runnel_cure_report *report) {
+                             runnel_cure_report *report, over_time *over) {
     const runnel_resin *resin = &report->job->resin;
     runnel_cure_rule rule;
     if (!take_rule(arguments, problems, &rule))
@@ -171,12 +188,13 @@ static runnel_status cure_of(const cli_arguments *arguments, runnel_problems *pr
     if (status != RUNNEL_OK)
         return status;
     if (arguments->values[OPTION_LOG])
-        return along_log(arguments, problems, report);
+        return along_log(arguments, problems, report, over);
     if (!arguments->values[OPTION_COLDEST])
         return runnel_cure_at(resin, &report->law, report->job->shop_degc, &report->cure);
     report->over = RUNNEL_CURE_OVER_SWING;
     if (!take_swing(arguments, problems, &report->swing))
         return runnel_problems_status(problems);
+    over->air = (runnel_heat_air){swing_at, &report->swing, longest_step_s};
     return runnel_cure_swing(resin, &report->law, &report->swing, &report->cure);
 }
 
@@ -215,13 +233,16 @@ static runnel_status damp_of(const cli_arguments *arguments, runnel_problems *pr
                : RUNNEL_OK;
 }
 
-/* Resin, wood and air are taken to be as warm as it gets: so the peaks are bounds. A cup is used up
- * within the usable share of the pot life. */
+/* Resin and wood are as warm as the air at the pour, and the air goes on as it is told. A cup is
+ * used up within the usable share of the pot life that it then has. */
 static runnel_status heat_of(const cli_arguments *arguments, runnel_problems *problems,
-                             runnel_cure_report *report) {
+                             runnel_cure_report *report, const over_time *over) {
     const runnel_job *job = report->job;
-    runnel_heating_case of = {.degc = report->cure.warmest_degc, .limit_degc = NAN};
-    double speed = runnel_cure_speed(&report->law, of.degc);
+    const runnel_heat_air *air = over->air.degc_at ? &over->air : NULL;
+    runnel_heating_case of = {.degc = air ? air->degc_at(0, air->of) : job->shop_degc,
+                              .limit_degc = NAN,
+                              .air = air,
+                              .cure = &report->cure};
     bool fine = take_quantity(arguments, OPTION_MASS, VALUE_ABOVE_0, problems, &of.mass_g);
     fine = take_quantity(arguments, OPTION_LAYER, VALUE_ABOVE_0, problems, &of.layer_mm) && fine;
     fine = take_quantity(arguments, OPTION_HOTTEST, VALUE_ANY, problems, &of.limit_degc) && fine;
@@ -237,7 +258,7 @@ static runnel_status heat_of(const cli_arguments *arguments, runnel_problems *pr
                                    arguments->values[OPTION_HOTTEST]);
     }
     of.diameter_mm = job->cup.diameter_mm;
-    of.until_s = job->usable_share * job->resin.pot_life_s / speed;
+    of.until_s = job->usable_share * report->cure.reached_s[RUNNEL_CURE_POT_LIFE];
     runnel_status status = runnel_heating_make(&job->resin, &of, &report->heating);
     if (status == RUNNEL_E_RANGE)
         return runnel_problems_add(problems, status, NULL,
@@ -247,14 +268,15 @@ static runnel_status heat_of(const cli_arguments *arguments, runnel_problems *pr
 }
 
 static runnel_status compute(const cli_arguments *arguments, const runnel_tables *tables,
-                             runnel_job *job, runnel_cure_report *report, runnel_paper *paper) {
+                             runnel_job *job, runnel_cure_report *report, over_time *over,
+                             runnel_paper *paper) {
     runnel_problems problems;
     runnel_problems_init(&problems);
     runnel_status drawn = read_paper(arguments, &problems, paper);
     runnel_status status = draft_job(arguments, tables, &problems, job);
     status = status ? status : drawn;
     if (!status)
-        status = cure_of(arguments, &problems, report);
+        status = cure_of(arguments, &problems, report, over);
     bool answered = !status || status == RUNNEL_NOT_POSSIBLE;
     report->is_possible = !status;
     if (answered) {
@@ -262,7 +284,7 @@ static runnel_status compute(const cli_arguments *arguments, const runnel_tables
         status = damp ? damp : status;
     }
     if (!status)
-        status = heat_of(arguments, &problems, report);
+        status = heat_of(arguments, &problems, report, over);
     if (status && status != RUNNEL_NOT_POSSIBLE)
         show_problems(&problems, status);
     runnel_problems_clear(&problems);
@@ -274,13 +296,14 @@ int run_cure(const cli_arguments *arguments) {
     runnel_tables tables = {0};
     runnel_job job;
     runnel_cure_report report = {.job = &job};
+    over_time over = {.poured_s = 0};
     cure_output all = {.report = &report, .write = runnel_write_cure_text};
     if (!is_one_way(arguments))
         return runnel_status_exit(RUNNEL_E_USAGE);
     runnel_job_init(&job);
     runnel_status status = read_tables(arguments, &tables);
     if (!status)
-        status = compute(arguments, &tables, &job, &report, &all.paper);
+        status = compute(arguments, &tables, &job, &report, &over, &all.paper);
     if (!status || status == RUNNEL_NOT_POSSIBLE) {
         if (format && !strcmp(format, "json"))
             all.write = runnel_write_cure_json;
@@ -288,6 +311,7 @@ int run_cure(const cli_arguments *arguments) {
                                              is_drawn(arguments) ? draw_cure : write_cure, &all);
         status = written ? written : status;
     }
+    runnel_log_clear(&over.log);
     runnel_job_clear(&job);
     runnel_tables_clear(&tables);
     return runnel_status_exit(status);

@@ -158,6 +158,8 @@ static runnel_status take_step(runner *run, double to) {
     memcpy(run->from_y, run->y, bytes);
     memcpy(run->from_rates, run->rates, bytes);
     gsl_odeiv2_driver *driver = run->driver;
+    if (ode->longest > 0)
+        to = fmin(to, run->at + ode->longest);
     int failed = gsl_odeiv2_evolve_apply(driver->e, driver->c, driver->s, driver->sys, &run->at, to,
                                          &run->step, run->y);
     if (failed != GSL_SUCCESS || !(run->at > run->from) ||

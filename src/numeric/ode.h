@@ -27,6 +27,7 @@ typedef struct runnel_ode {
         absolute; /**< error of each unknown that a step may have, > 0 or, with the next, 0 ... */
     double relative; /**< ... plus this share of it, >= 0; not both 0 */
     double first;    /**< first step to try; 0 = a 1000th of the way */
+    double longest;  /**< no step is longer, so that nothing in `rates` is stepped over; 0 = any */
     /** Values that are looked for: where one goes from below 0 to 0 or above. A value that is 0 or
      * above at the start counts from where it has been below. May not be 0 over a whole stretch. */
     size_t event_count; /**< at most RUNNEL_ODE_EVENTS */

@@ -100,7 +100,7 @@ static const double day_s = 86400;
  * amplitude in between. */
 enum { PIECES_OF_DAY = 1440 };
 
-static double swing_degc(const runnel_swing *swing, double seconds) {
+double runnel_swing_at(const runnel_swing *swing, double seconds) {
     const double pi = 3.14159265358979323846;
     double hour = swing->poured_at_hour + seconds / 3600 - swing->warmest_at_hour;
     return swing->mean_degc + swing->amplitude_k * cos(pi / 12 * hour);
@@ -109,11 +109,11 @@ static double swing_degc(const runnel_swing *swing, double seconds) {
 /* Goes on for a day, or until the moments are reached that are looked for. */
 static void walk_day(runnel_cure_walk *walk, const runnel_swing *swing) {
     const double piece_s = day_s / PIECES_OF_DAY;
-    double start_s = walk->at_s, before = swing_degc(swing, 0);
+    double start_s = walk->at_s, before = runnel_swing_at(swing, 0);
     for (int i = 0; i < PIECES_OF_DAY && walk->left; i++) {
-        double after = swing_degc(swing, (i + 1) * piece_s);
+        double after = runnel_swing_at(swing, (i + 1) * piece_s);
         runnel_cure_walk_piece(walk, start_s + (i + 1) * piece_s, before,
-                               swing_degc(swing, (i + 0.5) * piece_s), after);
+                               runnel_swing_at(swing, (i + 0.5) * piece_s), after);
         before = after;
     }
 }
@@ -127,7 +127,7 @@ static void find_moments(const runnel_resin *resin, const runnel_cure_law *law,
         if (isnan(stated_s))
             continue;
         runnel_cure_walk walk;
-        runnel_cure_walk_begin(&walk, law, resin, 1U << i, swing_degc(swing, 0));
+        runnel_cure_walk_begin(&walk, law, resin, 1U << i, runnel_swing_at(swing, 0));
         double days = floor(stated_s / day->age_s);
         walk.at_s = days * day_s;
         walk.age_s = fmin(days * day->age_s, stated_s);
@@ -138,8 +138,8 @@ static void find_moments(const runnel_resin *resin, const runnel_cure_law *law,
         cure->reached_s[i] = walk.reached_s[i];
         cure->stood_s[i] = walk.reached_stood_s[i];
         if (i == RUNNEL_CURE_GEL)
-            cure->rise_to_gel_k =
-                (days >= 1 ? day->warmest_degc : walk.warmest_to_gel_degc) - swing_degc(swing, 0);
+            cure->rise_to_gel_k = (days >= 1 ? day->warmest_degc : walk.warmest_to_gel_degc) -
+                                  runnel_swing_at(swing, 0);
     }
 }
 
@@ -154,12 +154,12 @@ runnel_status runnel_cure_swing(const runnel_resin *resin, const runnel_cure_law
     if (!sound || isnan(runnel_cure_speed(law, coldest)) ||
         !isfinite(runnel_cure_speed(law, warmest)))
         return RUNNEL_E_RANGE;
-    runnel_cure found = nothing_yet(resin, swing_degc(swing, 0));
+    runnel_cure found = nothing_yet(resin, runnel_swing_at(swing, 0));
     found.coldest_degc = coldest;
     found.warmest_degc = warmest;
     /* A walk that looks for nothing never ends early. */
     runnel_cure_walk day;
-    runnel_cure_walk_begin(&day, law, resin, 0, swing_degc(swing, 0));
+    runnel_cure_walk_begin(&day, law, resin, 0, runnel_swing_at(swing, 0));
     day.left = 1U << RUNNEL_CURE_MOMENTS;
     walk_day(&day, swing);
     if (!(day.age_s > 0)) {
@@ -203,6 +203,12 @@ static size_t piece_of(const runnel_reading *readings, size_t count, double pour
     return low;
 }
 
+double runnel_series_at(const runnel_reading *readings, size_t count, double time_s) {
+    const runnel_reading *piece = &readings[piece_of(readings, count, time_s)];
+    double share = (time_s - piece[0].time_s) / (piece[1].time_s - piece[0].time_s);
+    return piece[0].degc + fmin(fmax(share, 0), 1) * (piece[1].degc - piece[0].degc);
+}
+
 static void walk_series(runnel_cure_walk *walk, const runnel_reading *readings, size_t count,
                         size_t first, double before, double poured_s) {
     for (size_t i = first; i + 1 < count && walk->left; i++) {
@@ -220,9 +226,7 @@ runnel_status runnel_cure_series(const runnel_resin *resin, const runnel_cure_la
     if (!is_law(law) || !are_stated_times(resin) || !is_series(law, readings, count, poured_s))
         return RUNNEL_E_RANGE;
     size_t first = piece_of(readings, count, poured_s);
-    const runnel_reading *piece = &readings[first];
-    double share = (poured_s - piece[0].time_s) / (piece[1].time_s - piece[0].time_s);
-    double before = piece[0].degc + share * (piece[1].degc - piece[0].degc);
+    double before = runnel_series_at(readings, count, poured_s);
     runnel_cure found = nothing_yet(resin, before);
     runnel_cure_walk walk;
     runnel_cure_walk_begin(&walk, law, resin, ~0U, before);

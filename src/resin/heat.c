@@ -57,6 +57,10 @@ bool runnel_resin_heat_is_sound(const runnel_resin_heat *resin) {
            runnel_is_positive(resin->density_g_per_ml);
 }
 
+double runnel_heat_air_steps(const runnel_heat_air *air, double air_degc, double time_s) {
+    return air ? (air->degc_at(time_s, air->of) - air_degc) / RUNNEL_HEAT_STEP_K : 0;
+}
+
 void runnel_heat_curve_clear(runnel_heat_curve *curve) {
     if (!curve)
         return;
@@ -175,12 +179,12 @@ static double ceiling_of(double air_degc) {
 }
 
 static bool cup_rates(double t, const double *y, double *rates, void *state) {
-    (void)t;
     const cup_run *run = state;
     /* A step that is tried may go astray before it is made smaller. */
     double kelvin = fmin(fmax(kelvin_of(run, y[WARMTH]), 1), 5000);
     rates[CONVERSION] = runnel_kinetics_parts(&run->cup->kinetics, kelvin, y[CONVERSION]).rate;
-    rates[LOST] = run->loss_per_s * y[WARMTH];
+    double air = runnel_heat_air_steps(run->cup->air, run->cup->air_degc, t);
+    rates[LOST] = run->loss_per_s * (y[WARMTH] - air);
     rates[WARMTH] = run->made_steps * rates[CONVERSION] - rates[LOST];
     return true;
 }
@@ -263,6 +267,7 @@ static runnel_status run_cup(const runnel_heat_cup *cup, double for_s, runnel_he
                       .rates = cup_rates,
                       .absolute = 1e-10,
                       .relative = 1e-10,
+                      .longest = cup->air ? cup->air->longest_s : 0,
                       .event_count = 2,
                       .event = cup_event,
                       .reached = cup_reached,

@@ -72,18 +72,22 @@ static runnel_rate_parts parts_of(const layer_run *run, const double *y, int cel
     return runnel_kinetics_parts(&run->layer->kinetics, fmin(fmax(kelvin, 1), 5000), y[cell]);
 }
 
-/* Heat through the face above a cell, upwards. */
-static double flux(const layer_run *run, const double *y, int face) {
-    double above = face > 0 ? y[WARMTH + face - 1] : 0;
-    double below = face < CELLS ? y[WARMTH + face] : 0;
+static double air_of(const layer_run *run, double t) {
+    return runnel_heat_air_steps(run->layer->air, run->layer->air_degc, t);
+}
+
+/* Heat through the face above a cell, upwards; outside of all is the air. */
+static double flux(const layer_run *run, const double *y, double air, int face) {
+    double above = face > 0 ? y[WARMTH + face - 1] : air;
+    double below = face < CELLS ? y[WARMTH + face] : air;
     return run->flow[face] * (below - above);
 }
 
 static bool layer_rates(double t, const double *y, double *rates, void *state) {
-    (void)t;
     const layer_run *run = state;
+    const double air = air_of(run, t);
     for (int i = 0; i < CELLS; i++) {
-        double net = flux(run, y, i + 1) - flux(run, y, i);
+        double net = flux(run, y, air, i + 1) - flux(run, y, air, i);
         rates[WARMTH + i] = net / run->store[i];
         if (i < RESIN) {
             rates[i] = parts_of(run, y, i).rate;
@@ -91,8 +95,8 @@ static bool layer_rates(double t, const double *y, double *rates, void *state) {
         }
     }
     /* Losses in the unit of the uppermost cell, as all of them are summed with its store. */
-    rates[TOP] = flux(run, y, 0) / run->store[0];
-    rates[BOTTOM] = -flux(run, y, CELLS) / run->store[0];
+    rates[TOP] = flux(run, y, air, 0) / run->store[0];
+    rates[BOTTOM] = -flux(run, y, air, CELLS) / run->store[0];
     return true;
 }
 
@@ -218,7 +222,8 @@ static void note_layer(const layer_run *of, double t, const double *y, const dou
     /* The face has what half a cell leaves of the way to the air. */
     double lambda = of->layer->resin.conductivity_w_per_m_k;
     double half_top = 2 * lambda * RESIN / (of->layer->depth_mm * m_per_mm);
-    double top = y[WARMTH] * (1 - of->flow[0] / half_top);
+    double outside = air_of(of, t);
+    double top = y[WARMTH] + (outside - y[WARMTH]) * of->flow[0] / half_top;
     *run = (runnel_heat_run){.peak_degc = air + RUNNEL_HEAT_STEP_K * of->peak,
                              .peak_s = of->peak_s,
                              .gel_s = of->gel_s,
@@ -248,6 +253,7 @@ static runnel_status run_layer(const runnel_heat_layer *layer, double for_s,
                       .jacobian = layer_jacobian,
                       .absolute = step_error,
                       .relative = step_error,
+                      .longest = layer->air ? layer->air->longest_s : 0,
                       .event_count = 2,
                       .event = layer_event,
                       .reached = layer_reached,
@@ -279,22 +285,29 @@ runnel_status runnel_heat_layer_curve(const runnel_heat_layer *layer, double for
     return runnel_heat_hand_over(run_layer(layer, for_s, &made, run), &made, curve);
 }
 
+typedef struct layer_limit {
+    runnel_heat_layer layer;
+    double for_s;
+} layer_limit;
+
 static runnel_status layer_peak(const void *what, double depth_mm, double *degc) {
-    runnel_heat_layer layer = *(const runnel_heat_layer *)what;
+    const layer_limit *limit = what;
+    runnel_heat_layer layer = limit->layer;
     runnel_heat_run run;
     layer.depth_mm = depth_mm;
-    runnel_status status = runnel_heat_in_layer(&layer, 0, &run);
+    runnel_status status = runnel_heat_in_layer(&layer, limit->for_s, &run);
     if (status == RUNNEL_OK)
         *degc = run.peak_degc;
     return status;
 }
 
 runnel_status runnel_heat_thickest_layer(const runnel_heat_layer *layer, double limit_degc,
-                                         double most_mm, double *depth_mm) {
+                                         double for_s, double most_mm, double *depth_mm) {
     const double least_mm = 0.1;
+    const layer_limit limit = {*layer, for_s};
     if (!(limit_degc > layer->start_degc && limit_degc > layer->air_degc &&
           limit_degc > layer->wood_degc) ||
         !isfinite(limit_degc) || !(most_mm > least_mm) || !isfinite(most_mm))
         return RUNNEL_E_RANGE;
-    return runnel_heat_search(layer_peak, layer, limit_degc, least_mm, most_mm, depth_mm);
+    return runnel_heat_search(layer_peak, &limit, limit_degc, least_mm, most_mm, depth_mm);
 }

@@ -11,6 +11,9 @@
  * conversions and share their tolerance. */
 #define RUNNEL_HEAT_STEP_K 100.0
 
+/** How far the air is from `air_degc` after a time, in steps; 0 where it stays. */
+double runnel_heat_air_steps(const runnel_heat_air *air, double air_degc, double time_s);
+
 /** Whether all of a resin's numbers are in their range. */
 bool runnel_resin_heat_is_sound(const runnel_resin_heat *resin);
 

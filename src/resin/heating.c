@@ -56,6 +56,23 @@ static runnel_status make_law(const runnel_resin *resin, const runnel_cure_law *
     return runnel_heat_fit(&shape, &pot, &stated, &made->law);
 }
 
+/* When a moment of the sheet comes. */
+static double reached(const runnel_resin *resin, const runnel_heating_case *of, double speed,
+                      runnel_cure_moment moment) {
+    return of->air ? of->cure->reached_s[moment] : runnel_cure_stated(resin, moment) / speed;
+}
+
+/* How long a run looks at it: for the usual time where the air stays. */
+static double looked_at_s(const runnel_heating_case *of) {
+    const double gels = 3;
+    if (!of->air)
+        return 0;
+    const double *reached_s = of->cure->reached_s;
+    return isfinite(reached_s[RUNNEL_CURE_SANDABLE]) ? reached_s[RUNNEL_CURE_SANDABLE]
+           : isfinite(reached_s[RUNNEL_CURE_GEL])    ? gels * reached_s[RUNNEL_CURE_GEL]
+                                                     : 0;
+}
+
 /* What a search has found, when its ends are no limits. */
 static double within(runnel_status status, double found, double most) {
     if (status == RUNNEL_NOT_POSSIBLE)
@@ -68,6 +85,7 @@ static runnel_heat_cup cup_of(const runnel_resin *resin, const runnel_heating_ca
     runnel_heat_cup cup = pot_of(resin, made, of->degc);
     cup.mass_g = of->mass_g;
     cup.diameter_mm = of->diameter_mm;
+    cup.air = of->air;
     return cup;
 }
 
@@ -78,6 +96,7 @@ static runnel_heat_layer layer_of(const runnel_heating_case *of, const made_law 
     layer.depth_mm = of->layer_mm;
     layer.wood_mm = of->wood_mm;
     layer.gel = made->gel;
+    layer.air = of->air;
     return layer;
 }
 
@@ -89,7 +108,7 @@ static runnel_status find_cup(const runnel_resin *resin, const made_law *laws,
     runnel_status status = runnel_heat_in_cup(&cup, of->until_s, &until);
     for (int i = 0; i < DOUBTS && !status; i++) {
         const runnel_heat_cup doubted = cup_of(resin, of, &laws[i]);
-        status = runnel_heat_in_cup(&doubted, 0, &runs[i]);
+        status = runnel_heat_in_cup(&doubted, looked_at_s(of), &runs[i]);
     }
     if (status)
         return status;
@@ -114,7 +133,7 @@ static runnel_status find_layer(const runnel_resin *resin, const made_law *laws,
     runnel_status status = RUNNEL_OK;
     for (int i = 0; i < DOUBTS && !status; i++) {
         const runnel_heat_layer doubted = layer_of(of, &laws[i]);
-        status = runnel_heat_in_layer(&doubted, 0, &runs[i]);
+        status = runnel_heat_in_layer(&doubted, looked_at_s(of), &runs[i]);
     }
     if (status)
         return status;
@@ -125,8 +144,8 @@ static runnel_status find_layer(const runnel_resin *resin, const made_law *laws,
     heating->sheet_allows_layer = of->layer_mm <= resin->deepest_layer_mm;
     heating->is_too_thick = is_warm && !heating->sheet_allows_layer;
     heating->contradicts_sheet = is_warm && heating->sheet_allows_layer;
-    status = runnel_heat_thickest_layer(&layer, of->limit_degc, most_times * of->layer_mm,
-                                        &heating->thickest_mm);
+    status = runnel_heat_thickest_layer(&layer, of->limit_degc, looked_at_s(of),
+                                        most_times * of->layer_mm, &heating->thickest_mm);
     heating->thickest_mm = within(status, heating->thickest_mm, most_times * of->layer_mm);
     heating->has_layer = !status || status == RUNNEL_NOT_POSSIBLE;
     return heating->has_layer ? RUNNEL_OK : status;
@@ -135,18 +154,21 @@ static runnel_status find_layer(const runnel_resin *resin, const made_law *laws,
 /* What was asked about, and what is usual where nothing was said. */
 static runnel_heating_case filled_in(const runnel_resin *resin, const runnel_heating_case *of,
                                      double speed) {
-    return (runnel_heating_case){.degc = of->degc,
-                                 .mass_g = usual(of->mass_g, resin->pot_mass_g),
-                                 .diameter_mm = usual(of->diameter_mm, usual_cup_mm),
-                                 .until_s = usual(of->until_s, resin->pot_life_s / speed),
-                                 .layer_mm = usual(of->layer_mm, resin->deepest_layer_mm),
-                                 .wood_mm = usual(of->wood_mm, usual_wood_mm),
-                                 .limit_degc = usual(of->limit_degc, RUNNEL_HEATING_LIMIT_DEGC)};
+    return (runnel_heating_case){
+        .degc = of->degc,
+        .mass_g = usual(of->mass_g, resin->pot_mass_g),
+        .diameter_mm = usual(of->diameter_mm, usual_cup_mm),
+        .until_s = usual(of->until_s, reached(resin, of, speed, RUNNEL_CURE_POT_LIFE)),
+        .layer_mm = usual(of->layer_mm, resin->deepest_layer_mm),
+        .wood_mm = usual(of->wood_mm, usual_wood_mm),
+        .limit_degc = usual(of->limit_degc, RUNNEL_HEATING_LIMIT_DEGC),
+        .air = of->air,
+        .cure = of->cure};
 }
 
 static runnel_status find_both(const runnel_resin *resin, const runnel_cure_law *law,
                                runnel_heating *made) {
-    bool cup = resin->pot_life_s > 0 && resin->pot_mass_g > 0;
+    bool cup = resin->pot_life_s > 0 && resin->pot_mass_g > 0 && isfinite(made->of.until_s);
     bool layer = resin->gel_s > 0 && made->of.layer_mm > 0;
     made_law laws[DOUBTS];
     if (!(cup || layer) || !(made->of.limit_degc > made->of.degc))
@@ -181,7 +203,7 @@ runnel_status runnel_heating_make(const runnel_resin *resin, const runnel_heatin
         return RUNNEL_E_RANGE;
     made.energy_is_usual = law.energy_is_usual;
     made.of = filled_in(resin, of, speed);
-    if (!(speed > 0)) {
+    if (!(speed > 0) && !of->air) {
         *heating = made;
         return RUNNEL_NOT_POSSIBLE;
     }
@@ -201,9 +223,15 @@ void runnel_heating_curves_clear(runnel_heating_curves *curves) {
     runnel_heat_curve_clear(&curves->layer);
 }
 
+/* A time that is known and comes; else 0. */
+static double or_0(double seconds) {
+    return isfinite(seconds) ? seconds : 0;
+}
+
 runnel_status runnel_heating_curves_make(const runnel_resin *resin, const runnel_heating *heating,
                                          runnel_heating_curves *curves) {
     const double longer = 1.5, gels = 3, beyond = 1.15;
+    double cup_s, layer_s;
     runnel_heating_curves made = {.pot_life_s = NAN};
     runnel_heat_run run;
     made_law found;
@@ -214,22 +242,22 @@ runnel_status runnel_heating_curves_make(const runnel_resin *resin, const runnel
     }
     runnel_status status = runnel_cure_law_of(resin, RUNNEL_CURE_ARRHENIUS, &law);
     const double speed = status ? NAN : runnel_cure_speed(&law, heating->of.degc);
-    if (status || !(speed > 0))
+    if (status || !(speed > 0 || heating->of.air))
         return status ? status : RUNNEL_NOT_POSSIBLE;
-    made.pot_life_s = resin->pot_life_s / speed;
-    made.gel_s = resin->gel_s / speed;
-    made.sandable_s = resin->sandable_s / speed;
+    made.pot_life_s = reached(resin, &heating->of, speed, RUNNEL_CURE_POT_LIFE);
+    made.gel_s = reached(resin, &heating->of, speed, RUNNEL_CURE_GEL);
+    made.sandable_s = reached(resin, &heating->of, speed, RUNNEL_CURE_SANDABLE);
+    cup_s = longer * fmax(or_0(made.pot_life_s), heating->cup.peak_s);
+    layer_s = fmax(fmax(beyond * or_0(made.sandable_s), gels * or_0(made.gel_s)),
+                   longer * heating->layer.peak_s);
     status = make_law(resin, &law, MIDDLE, &found);
     if (!status && heating->has_cup) {
         const runnel_heat_cup cup = cup_of(resin, &heating->of, &found);
-        status = runnel_heat_cup_curve(&cup, longer * fmax(made.pot_life_s, heating->cup.peak_s),
-                                       &run, &made.cup);
+        status = runnel_heat_cup_curve(&cup, cup_s, &run, &made.cup);
     }
     if (!status && heating->has_layer) {
         const runnel_heat_layer layer = layer_of(&heating->of, &found);
-        status = runnel_heat_layer_curve(
-            &layer, fmax(made.sandable_s > 0 ? beyond * made.sandable_s : 0, gels * made.gel_s),
-            &run, &made.layer);
+        status = runnel_heat_layer_curve(&layer, layer_s, &run, &made.layer);
     }
     if (status) {
         runnel_heating_curves_clear(&made);

@@ -324,7 +324,9 @@ static void write_heat(const runnel_cure_report *report, runnel_doc *doc) {
         return;
     runnel_doc_say(doc, &flow);
     add_degc(&flow, "Heat, at ", heat->of.degc);
-    runnel_flow_add(&flow, report->over == RUNNEL_CURE_OVER_CONSTANT ? "" : ", the warmest");
+    runnel_flow_add(&flow, report->over == RUNNEL_CURE_OVER_CONSTANT
+                               ? ""
+                               : " at the pour and from then on as told above");
     runnel_doc_said(doc, RUNNEL_DOC_HEAD, "", &flow);
     if (heat->has_cup)
         write_cup(heat, doc);

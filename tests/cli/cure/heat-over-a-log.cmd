@@ -1,0 +1,1 @@
+cure --log - --format json

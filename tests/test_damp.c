@@ -60,6 +60,37 @@ START_TEST(dry_and_damp_faces) {
 }
 END_TEST
 
+/* The dampest air is that with the highest dew point, not the most humid: by Magnus' formula 13
+ * degC at 72 % has 8.07 degC, 24 at 71 % 18.42. At the ends of a span it is that between two
+ * readings. */
+START_TEST(dampest_of_a_span) {
+    static const runnel_reading log[] = {{0, 13, 0.72},   {100, 24, 0.71}, {200, 25, 0.60},
+                                         {300, 10, 0.60}, {400, 20, NAN},  {500, 30, 0.95}};
+    runnel_damp_span span;
+    ck_assert_int_eq(runnel_damp_over(log, COUNT(log), 0, 300, &span), RUNNEL_OK);
+    ck_near(span.dampest.time_s, 100, 0);
+    ck_near(span.most_humidity, 0.72, 0);
+    ck_near(span.coldest_degc, 10, 0);
+    ck_near(span.warmest_degc, 25, 0);
+    /* between 0 and 100 s only: half way 18.5 degC and 71.5 % */
+    ck_assert_int_eq(runnel_damp_over(log, COUNT(log), 0, 50, &span), RUNNEL_OK);
+    ck_near(span.dampest.time_s, 50, 0);
+    ck_near(span.dampest.degc, 18.5, 1e-12);
+    ck_near(span.dampest.humidity, 0.715, 1e-12);
+    ck_near(span.coldest_degc, 13, 0);
+    /* a span within two readings has both its ends, and readings without humidity tell no dew */
+    ck_assert_int_eq(runnel_damp_over(log, COUNT(log), 210, 220, &span), RUNNEL_OK);
+    ck_near(span.warmest_degc, 23.5, 1e-12);
+    ck_near(span.coldest_degc, 22, 1e-12);
+    ck_assert_int_eq(runnel_damp_over(log, COUNT(log), 350, 450, &span), RUNNEL_OK);
+    ck_assert(isnan(span.dampest.humidity) && isnan(span.most_humidity));
+    ck_near(span.coldest_degc, 15, 1e-12);
+    ck_assert_int_eq(runnel_damp_over(log, COUNT(log), 20, INFINITY, &span), RUNNEL_OK);
+    ck_near(span.dampest.time_s, 500, 0);
+    ck_assert_int_eq(runnel_damp_over(log, COUNT(log), 501, 600, &span), RUNNEL_E_RANGE);
+}
+END_TEST
+
 START_TEST(moisture_of_wood) {
     /* Wood Handbook FPL-GTR-190, table 4-2 (degF, % and % moisture), as a dealer reprints it. */
     static const double table[][3] = {
@@ -141,6 +172,7 @@ int main(void) {
     tcase_add_test(all, dew_points);
     tcase_add_test(all, dry_and_damp_faces);
     tcase_add_test(all, moisture_of_wood);
+    tcase_add_test(all, dampest_of_a_span);
     tcase_add_test(all, movement);
     tcase_add_test(all, bands);
     suite_add_tcase(suite, all);

@@ -5,6 +5,7 @@
 #ifndef RUNNEL_DAMP_H
 #define RUNNEL_DAMP_H
 
+#include "runnel/cure.h"
 #include "runnel/status.h"
 
 #include <stdbool.h>
@@ -45,6 +46,25 @@ typedef struct runnel_damp {
 /** Looks at a board in the air of a shop. @return as runnel_dew_point; the board from -40 to 100 */
 runnel_status runnel_damp_of(double air_degc, double humidity, double board_degc,
                              runnel_damp *damp);
+
+/** The air over a span of time. A board follows the air slowly, so that the coldest counts against
+ * the dampest, whenever each of them was. */
+typedef struct runnel_damp_span {
+    runnel_reading dampest; /**< with the highest dew point; its humidity NAN when none is known */
+    double most_humidity;   /**< fraction; NAN when none is known */
+    double coldest_degc, warmest_degc;
+} runnel_damp_span;
+
+/**
+ * Looks through the readings from a moment to another; at both ends the air is that between their
+ * neighbours. Readings without a humidity, or beyond the range of runnel_dew_point, tell no dew.
+ *
+ * @param readings in rising order of time, 2 or more
+ * @param from_s,to_s on their clock; before the first and after the last reading there is none
+ * @return RUNNEL_OK; RUNNEL_E_RANGE for a span that no reading is in or about
+ */
+runnel_status runnel_damp_over(const runnel_reading *readings, size_t count, double from_s,
+                               double to_s, runnel_damp_span *span);
 
 /**
  * Moisture content in percent of the dry mass that wood of any kind comes to (Wood Handbook

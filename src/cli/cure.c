@@ -138,12 +138,6 @@ static void note_log(const runnel_log *log, runnel_cure_report *report) {
     report->repeated_line = log->repeated_line;
     report->empty = log->empty;
     report->empty_line = log->empty_line;
-    report->dampest.humidity = NAN;
-    for (size_t i = 0; i < log->count; i++)
-        if (log->readings[i].time_s >= report->poured.seconds &&
-            !(log->readings[i].humidity <= report->dampest.humidity) &&
-            !isnan(log->readings[i].humidity))
-            report->dampest = log->readings[i];
 }
 
 /* No step of the heat goes over more than this, as a logger's readings are minutes apart. */
@@ -198,22 +192,53 @@ static runnel_status cure_of(const cli_arguments *arguments, runnel_problems *pr
     return runnel_cure_swing(resin, &report->law, &report->swing, &report->cure);
 }
 
-/* The air is at its mean; a board of which nothing is said is as cold as the coldest air. Where a
- * log tells the humidity, its dampest reading counts, with a board as warm as the air then. */
-static runnel_status damp_of(const cli_arguments *arguments, runnel_problems *problems,
-                             runnel_cure_report *report) {
-    const runnel_job *job = report->job;
-    report->air_degc = report->over == RUNNEL_CURE_OVER_SWING ? report->swing.mean_degc
-                       : report->over == RUNNEL_CURE_OVER_LOG
-                           ? (report->cure.coldest_degc + report->cure.warmest_degc) / 2
-                           : job->shop_degc;
-    report->board_degc = report->cure.coldest_degc;
-    report->humidity = job->humidity;
-    if (job->humidity < 0 && report->over == RUNNEL_CURE_OVER_LOG &&
-        !isnan(report->dampest.humidity)) {
-        report->humidity = report->dampest.humidity;
-        report->air_degc = report->board_degc = report->dampest.degc;
+/* When it is hard, from the pour on, as far as the sheet says; INFINITY when it never is. */
+static double hard_s(const runnel_cure *cure) {
+    const double *reached_s = cure->reached_s;
+    return !isnan(reached_s[RUNNEL_CURE_SANDABLE]) ? reached_s[RUNNEL_CURE_SANDABLE]
+           : !isnan(reached_s[RUNNEL_CURE_GEL])    ? reached_s[RUNNEL_CURE_GEL]
+                                                   : (double)INFINITY;
+}
+
+/* The coldest and warmest of a swing until then, minute by minute, for a day at most. */
+static void look_over_swing(const runnel_swing *swing, double until_s, runnel_damp_span *span) {
+    const double minute_s = 60, day_s = 86400;
+    for (double at_s = 0; at_s <= fmin(until_s, day_s); at_s += minute_s) {
+        span->coldest_degc = fmin(span->coldest_degc, runnel_swing_at(swing, at_s));
+        span->warmest_degc = fmax(span->warmest_degc, runnel_swing_at(swing, at_s));
     }
+}
+
+/* The air from the pour until the resin is hard. Of a shop it is as told; of a swing the humidity
+ * holds at the mean; of a log it is that with the highest dew point. A board of which nothing is
+ * said is as cold as the coldest air. */
+static void look_at_air(runnel_cure_report *report, const over_time *over) {
+    const runnel_job *job = report->job;
+    const double until_s = hard_s(&report->cure);
+    runnel_damp_span *span = &report->span;
+    *span = (runnel_damp_span){{NAN, NAN, NAN}, NAN, job->shop_degc, job->shop_degc};
+    report->air_degc = job->shop_degc;
+    report->humidity = job->humidity;
+    if (report->over == RUNNEL_CURE_OVER_SWING) {
+        span->coldest_degc = span->warmest_degc = runnel_swing_at(&report->swing, 0);
+        look_over_swing(&report->swing, until_s, span);
+        report->air_degc = report->swing.mean_degc;
+    } else if (report->over == RUNNEL_CURE_OVER_LOG &&
+               !runnel_damp_over(over->log.readings, over->log.count, over->poured_s,
+                                 over->poured_s + until_s, span)) {
+        report->air_degc = (span->coldest_degc + span->warmest_degc) / 2;
+    }
+    if (job->humidity < 0 && !isnan(span->dampest.humidity)) {
+        report->humidity = span->dampest.humidity;
+        report->air_degc = span->dampest.degc;
+    }
+    report->board_degc = span->coldest_degc;
+    report->most_humidity = job->humidity < 0 ? span->most_humidity : job->humidity;
+}
+
+static runnel_status damp_of(const cli_arguments *arguments, runnel_problems *problems,
+                             runnel_cure_report *report, const over_time *over) {
+    look_at_air(report, over);
     if (!take_quantity(arguments, OPTION_BOARD, VALUE_ANY, problems, &report->board_degc))
         return runnel_problems_status(problems);
     if (report->humidity < 0 && arguments->values[OPTION_BOARD]) {
@@ -226,6 +251,7 @@ static runnel_status damp_of(const cli_arguments *arguments, runnel_problems *pr
     report->has_damp = true;
     runnel_status status =
         runnel_damp_of(report->air_degc, report->humidity, report->board_degc, &report->damp);
+    report->damp.is_humid = report->most_humidity > RUNNEL_DAMP_HUMIDITY;
     return status
                ? runnel_problems_add(problems, status, NULL,
                                      "the dew point needs a humidity above 0 %%, air from -40 to "
@@ -280,7 +306,7 @@ static runnel_status compute(const cli_arguments *arguments, const runnel_tables
     bool answered = !status || status == RUNNEL_NOT_POSSIBLE;
     report->is_possible = !status;
     if (answered) {
-        runnel_status damp = damp_of(arguments, &problems, report);
+        runnel_status damp = damp_of(arguments, &problems, report, over);
         status = damp ? damp : status;
     }
     if (!status)

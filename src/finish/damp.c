@@ -18,6 +18,47 @@ runnel_status runnel_dew_point(double air_degc, double humidity, double *dew_deg
     return RUNNEL_OK;
 }
 
+static void take_reading(const runnel_reading *reading, double *dew_degc, runnel_damp_span *span) {
+    double dew = NAN;
+    span->coldest_degc = fmin(span->coldest_degc, reading->degc);
+    span->warmest_degc = fmax(span->warmest_degc, reading->degc);
+    if (isnan(reading->humidity))
+        return;
+    span->most_humidity = fmax(span->most_humidity, reading->humidity);
+    if (runnel_dew_point(reading->degc, reading->humidity, &dew) || dew <= *dew_degc)
+        return;
+    *dew_degc = dew;
+    span->dampest = *reading;
+}
+
+/* The air between two readings; NAN where one of them has no humidity. */
+static runnel_reading between(const runnel_reading *one, const runnel_reading *next, double at_s) {
+    double share = (at_s - one->time_s) / (next->time_s - one->time_s);
+    return (runnel_reading){at_s, one->degc + share * (next->degc - one->degc),
+                            one->humidity + share * (next->humidity - one->humidity)};
+}
+
+runnel_status runnel_damp_over(const runnel_reading *readings, size_t count, double from_s,
+                               double to_s, runnel_damp_span *span) {
+    double dew_degc = -INFINITY;
+    runnel_damp_span found = {{NAN, NAN, NAN}, NAN, INFINITY, -INFINITY};
+    for (size_t i = 0; i < count; i++) {
+        const runnel_reading *here = &readings[i];
+        const double ends_s[] = {from_s, to_s};
+        if (here->time_s >= from_s && here->time_s <= to_s)
+            take_reading(here, &dew_degc, &found);
+        for (int k = 0; k < 2 && i > 0; k++)
+            if (here[-1].time_s < ends_s[k] && ends_s[k] < here->time_s) {
+                const runnel_reading end = between(here - 1, here, ends_s[k]);
+                take_reading(&end, &dew_degc, &found);
+            }
+    }
+    if (!isfinite(found.coldest_degc))
+        return RUNNEL_E_RANGE;
+    *span = found;
+    return RUNNEL_OK;
+}
+
 runnel_status runnel_damp_of(double air_degc, double humidity, double board_degc,
                              runnel_damp *damp) {
     runnel_damp found = {.moisture_percent = NAN};

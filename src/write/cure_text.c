@@ -207,8 +207,13 @@ static void write_damp(const runnel_cure_report *report, runnel_doc *doc) {
     runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Damp");
     runnel_doc_figure(doc, "air", report->air_degc, 1, RUNNEL_DEGC, "");
     runnel_doc_figure(doc, "its humidity", 100 * report->humidity, 0, "%",
-                      report->job->humidity < 0 ? "the most that was logged after the pour" : "");
+                      report->job->humidity < 0 ? "the dampest air from the pour until it is hard"
+                                                : "");
+    if (report->most_humidity > report->humidity)
+        runnel_doc_figure(doc, "humidity up to", 100 * report->most_humidity, 0, "%",
+                          "while it was colder");
     runnel_doc_figure(doc, "dew point", damp->dew_degc, 1, RUNNEL_DEGC, "");
+    runnel_doc_figure(doc, "board", report->board_degc, 1, RUNNEL_DEGC, "");
     runnel_doc_figure(doc, "board above it", damp->gap_k, 1, "K",
                       damp->is_near_dew ? "TOO NEAR: water falls on the face, and resin blushes"
                                         : "");

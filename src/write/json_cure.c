@@ -18,6 +18,7 @@ static const runnel_json_figure figures[] = {PLAIN("stated_degc", law.stated_deg
 
 static const runnel_json_figure damp_figures[] = {
     RUNNEL_JSON_PERCENT("humidity_percent", runnel_cure_report, humidity),
+    RUNNEL_JSON_PERCENT("most_humidity_percent", runnel_cure_report, most_humidity),
     PLAIN("air_degc", air_degc),
     PLAIN("board_degc", board_degc),
     PLAIN("dew_degc", damp.dew_degc),

@@ -1,0 +1,1 @@
+cure --log - --board '13 C'

@@ -152,16 +152,48 @@ START_TEST(movement) {
 }
 END_TEST
 
+/* Wood Handbook, chapter 13: within 6 to 14 % by the coefficient, beyond by the shrinkage. 300 mm
+ * of maple from 28 to 8 %: -6000/(3000/9.9 + 28 - 30) = -19.932 mm, where the coefficient has
+ * -21.18. By the coefficient alone -6000/(1/0.00353 - 10 + 28) = -19.915. Red oak of commerce has
+ * 0.00369, its shrinkage of 8.6 % would make 0.00304: from 5 to 12 % of 200 mm 1400/(1/0.00369 - 5)
+ * = 5.263.
+ */
+START_TEST(change_over_any_moisture) {
+    double mm = NAN;
+    ck_assert_int_eq(runnel_wood_change(300, 0.00353, 9.9, 8, 12, &mm), RUNNEL_OK);
+    ck_near(mm, 4.236, 1e-12);
+    ck_assert_int_eq(runnel_wood_change(300, 0.00353, 9.9, 14, 6, &mm), RUNNEL_OK);
+    ck_near(mm, -8.472, 1e-12);
+    ck_assert_int_eq(runnel_wood_change(300, 0.00353, 9.9, 28, 8, &mm), RUNNEL_OK);
+    ck_near_or(mm, -19.932, 0, 0.0006);
+    ck_assert_int_eq(runnel_wood_change(300, 0.00353, NAN, 28, 8, &mm), RUNNEL_OK);
+    ck_near_or(mm, -19.9146, 0, 0.0006);
+    ck_assert_int_eq(runnel_wood_change(300, NAN, 9.9, 8, 12, &mm), RUNNEL_OK);
+    ck_near(mm, 1200 / 281.030303030303, 1e-12);
+    ck_assert_int_eq(runnel_wood_change(200, 0.00369, 8.6, 5, 12, &mm), RUNNEL_OK);
+    ck_near_or(mm, 5.263, 0, 0.0006);
+    ck_assert_int_eq(runnel_wood_change(200, 0, NAN, 5, 12, &mm), RUNNEL_OK);
+    ck_near(mm, 0, 0);
+    ck_assert_int_eq(runnel_wood_change(200, NAN, NAN, 8, 12, &mm), RUNNEL_E_RANGE);
+    ck_assert_int_eq(runnel_wood_change(200, 0.00369, 8.6, 5, 31, &mm), RUNNEL_E_RANGE);
+    /* a band is looked at the same way */
+    runnel_damp_band band;
+    ck_assert_int_eq(runnel_damp_band_of(300, 0.00353, 9.9, 28, 8, &band), RUNNEL_OK);
+    ck_near_or(band.change_mm, -19.932, 0, 0.0006);
+    ck_near_or(band.strain, -19.932 / 300, 0, 0.000002);
+}
+END_TEST
+
 START_TEST(bands) {
     runnel_damp_band band;
-    ck_assert_int_eq(runnel_damp_band_of(250, 0.00353, 9, 7, &band), RUNNEL_OK);
+    ck_assert_int_eq(runnel_damp_band_of(250, 0.00353, 9.9, 9, 7, &band), RUNNEL_OK);
     ck_near(band.change_mm, -1.765, 1e-12);
     ck_near(band.strain, -0.00706, 1e-12);
     ck_assert(band.is_long);
-    ck_assert_int_eq(runnel_damp_band_of(100, 0.00353, 9, 7, &band), RUNNEL_OK);
+    ck_assert_int_eq(runnel_damp_band_of(100, 0.00353, 9.9, 9, 7, &band), RUNNEL_OK);
     ck_assert(!band.is_long);
     band.strain = -7;
-    ck_assert_int_eq(runnel_damp_band_of(100, 0.00353, 9, 70, &band), RUNNEL_E_RANGE);
+    ck_assert_int_eq(runnel_damp_band_of(100, 0.00353, 9.9, 9, 70, &band), RUNNEL_E_RANGE);
     ck_near(band.strain, -7, 0);
 }
 END_TEST
@@ -174,6 +206,7 @@ int main(void) {
     tcase_add_test(all, moisture_of_wood);
     tcase_add_test(all, dampest_of_a_span);
     tcase_add_test(all, movement);
+    tcase_add_test(all, change_over_any_moisture);
     tcase_add_test(all, bands);
     suite_add_tcase(suite, all);
     SRunner *runner = srunner_create(suite);

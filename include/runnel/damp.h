@@ -96,6 +96,19 @@ runnel_status runnel_wood_movement(double width_mm, double coefficient, double f
 runnel_status runnel_wood_movement_wide(double width_mm, double shrinkage_percent,
                                         double from_percent, double to_percent, double *change_mm);
 
+/**
+ * The same of a wood, by what is known of it: from 6 to 14 % by its coefficient; beyond, where the
+ * two part (by 6 % from 28 to 8 %), by its shrinkage. Where a row's coefficient is not that of its
+ * shrinkage, within 2 %, as it is of a mixture or of a wood that begins to shrink below 30 %, the
+ * coefficient holds, in the same form: width (to - from)/(1/coefficient - 10 + from).
+ *
+ * @param coefficient       NAN = not known
+ * @param shrinkage_percent from green to dry, NAN = not known
+ * @return RUNNEL_OK; RUNNEL_E_RANGE, also when neither is known
+ */
+runnel_status runnel_wood_change(double width_mm, double coefficient, double shrinkage_percent,
+                                 double from_percent, double to_percent, double *change_mm);
+
 /** Coefficient per 1 % from a shrinkage in percent, 1/(3000/S - 20), for moistures around 10 %; NAN
  * unless S is above 0 and below 30. */
 double runnel_wood_coefficient(double shrinkage_percent);
@@ -108,9 +121,9 @@ typedef struct runnel_damp_band {
 } runnel_damp_band;
 
 /** What a change of moisture does to a band. @param length_mm across the grain
- * @return as runnel_wood_movement */
-runnel_status runnel_damp_band_of(double length_mm, double coefficient, double from_percent,
-                                  double to_percent, runnel_damp_band *band);
+ * @return as runnel_wood_change */
+runnel_status runnel_damp_band_of(double length_mm, double coefficient, double shrinkage_percent,
+                                  double from_percent, double to_percent, runnel_damp_band *band);
 
 #ifdef __cplusplus
 }

@@ -123,14 +123,31 @@ double runnel_wood_coefficient(double shrinkage_percent) {
     return is_shrinkage(shrinkage_percent) ? 1 / (3000 / shrinkage_percent - 20) : NAN;
 }
 
-runnel_status runnel_damp_band_of(double length_mm, double coefficient, double from_percent,
-                                  double to_percent, runnel_damp_band *band) {
+runnel_status runnel_wood_change(double width_mm, double coefficient, double shrinkage_percent,
+                                 double from_percent, double to_percent, double *change_mm) {
+    const double least_percent = 6, most_percent = 14, middle_percent = 10, alike = 0.02;
+    bool is_near = fmin(from_percent, to_percent) >= least_percent &&
+                   fmax(from_percent, to_percent) <= most_percent;
+    double by_shrinkage = runnel_wood_coefficient(shrinkage_percent);
+    if (isnan(coefficient) || (!is_near && fabs(by_shrinkage / coefficient - 1) <= alike))
+        return runnel_wood_movement_wide(width_mm, shrinkage_percent, from_percent, to_percent,
+                                         change_mm);
+    if (is_near || !(coefficient > 0))
+        return runnel_wood_movement(width_mm, coefficient, from_percent, to_percent, change_mm);
+    double here = 1 / (1 / coefficient - middle_percent + from_percent);
+    return runnel_wood_movement(width_mm, here, from_percent, to_percent, change_mm);
+}
+
+runnel_status runnel_damp_band_of(double length_mm, double coefficient, double shrinkage_percent,
+                                  double from_percent, double to_percent, runnel_damp_band *band) {
     runnel_damp_band found = {.is_long = length_mm > RUNNEL_DAMP_BAND_MM};
-    runnel_status status =
-        runnel_wood_movement(length_mm, coefficient, from_percent, to_percent, &found.change_mm);
+    runnel_status status = runnel_wood_change(length_mm, coefficient, shrinkage_percent,
+                                              from_percent, to_percent, &found.change_mm);
+    if (!status)
+        status = runnel_wood_change(1, coefficient, shrinkage_percent, from_percent, to_percent,
+                                    &found.strain);
     if (status != RUNNEL_OK)
         return status;
-    found.strain = coefficient * (to_percent - from_percent);
     *band = found;
     return RUNNEL_OK;
 }

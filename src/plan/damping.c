@@ -184,16 +184,19 @@ static runnel_status add_bands(runnel_making *making, const runnel_damping *damp
         part->band_count++;
         band->is_known = part->wood && !runnel_damp_band_of(
                                            band->across_mm, part->wood->coefficient_tangential,
+                                           part->wood->shrinkage_tangential_percent,
                                            damping->from_percent, damping->to_percent, &band->band);
         status = warn_of_band(making, &planned[i], band);
     }
     return status;
 }
 
-static double change_of(const runnel_damping *damping, double across_mm, double coefficient) {
+static double change_of(const runnel_damping *damping, double across_mm, double coefficient,
+                        double shrinkage_percent) {
     double change_mm = NAN;
-    runnel_status status = runnel_wood_movement(across_mm, coefficient, damping->from_percent,
-                                                damping->to_percent, &change_mm);
+    runnel_status status =
+        runnel_wood_change(across_mm, coefficient, shrinkage_percent, damping->from_percent,
+                           damping->to_percent, &change_mm);
     return status ? (double)NAN : change_mm;
 }
 
@@ -211,9 +214,11 @@ static runnel_status add_part(runnel_making *making, runnel_damping *damping, si
         .quarter_change_mm = NAN};
     if (part->wood && !isnan(part->across_mm)) {
         part->flat_change_mm =
-            change_of(damping, part->across_mm, part->wood->coefficient_tangential);
+            change_of(damping, part->across_mm, part->wood->coefficient_tangential,
+                      part->wood->shrinkage_tangential_percent);
         part->quarter_change_mm =
-            change_of(damping, part->across_mm, part->wood->coefficient_radial);
+            change_of(damping, part->across_mm, part->wood->coefficient_radial,
+                      part->wood->shrinkage_radial_percent);
     }
     runnel_status status =
         part->wood ? RUNNEL_OK

@@ -129,8 +129,8 @@ static inline void fill_plan(sample *s) {
         .height_mm = 38,
         .layers = {s->layers, 2, 18279.437251523, 0},
         .font_file = s->words[3]};
-    s->layers[0] = (runnel_layer){4.125, 2, 2.125, 6000, 0.5, 800, 0, 0};
-    s->layers[1] = (runnel_layer){2, 0, 2.4375, NAN, NAN, NAN, 18000, 45000};
+    s->layers[0] = (runnel_layer){4.125, 2, 0, 2.125, 6000, 0.5, 800, 0, 0};
+    s->layers[1] = (runnel_layer){2, 0, 0.4375, 2.4375, NAN, NAN, NAN, 18000, 45000};
     s->cavities[1] = (runnel_plan_cavity){.name = s->words[4],
                                           .piece = s->words[5],
                                           .colour = s->words[2],

@@ -111,6 +111,7 @@ START_TEST(every_number) {
                 {"cavities/0/layers/0/bottom_mm", 4.125},
                 {"cavities/0/layers/0/top_mm", 2},
                 {"cavities/0/layers/0/pour_mm", 2.125},
+                {"cavities/0/layers/1/crown_mm", 0.4375},
                 {"cavities/0/layers/0/volume_ml", 6},
                 {"cavities/0/layers/0/volume_error_ml", 0.0005},
                 {"cavities/0/layers/0/surface_mm2", 800},
@@ -305,9 +306,9 @@ START_TEST(keys_and_their_order) {
                    "perimeter_mm margin_mm2 width_mm "
                    "height_mm uncut_mm2 per_tenth_mm_deeper_ml per_tenth_mm_shallower_ml "
                    "per_degree_ml band_shares uncut_places font_file sections layers");
-    check_keys(
-        root, "cavities/0/layers/0",
-        "bottom_mm top_mm pour_mm volume_ml volume_error_ml surface_mm2 earliest_h latest_h");
+    check_keys(root, "cavities/0/layers/0",
+               "bottom_mm top_mm crown_mm pour_mm volume_ml volume_error_ml surface_mm2 earliest_h "
+               "latest_h");
     ck_assert_uint_eq(json_array_size(at(root, "cavities/1/layers")), 0);
     check_keys(root, "batches/0",
                "colour cavity_ml crown_ml shrinkage_ml soak_ml allowance_ml cup_loss_ml reserve_ml "

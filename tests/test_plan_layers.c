@@ -69,11 +69,59 @@ START_TEST(the_crown_is_in_the_last_layer) {
     job.pieces[0].cavities[0].depth_limit_mm = 12;
     must_plan(RUNNEL_OK);
     ck_assert_uint_eq(plan.cavities[0].layers.count, 3);
-    /* A crown of more than half a layer is no part of one. */
+    /* 15.5 mm with a high one. */
     job.crown_mm = 3.5;
     must_plan(RUNNEL_OK);
-    ck_assert_uint_eq(plan.cavities[0].layers.count, 2);
-    ck_near(plan.cavities[0].layers.items[1].pour_mm, 6, 1e-12);
+    ck_assert_uint_eq(plan.cavities[0].layers.count, 3);
+    ck_near(plan.cavities[0].layers.items[2].pour_mm, 15.5 / 3, 1e-12);
+}
+END_TEST
+
+START_TEST(a_crown_makes_a_layer) {
+    /* 6 mm and 3 mm of crown are two of 4.5 mm; 5.6 and 0.4 mm are one. */
+    plain_job();
+    job.crown_mm = 3;
+    add_outline("rectangle 80 x 50 mm", "flat diameter 3 mm", 6, "red");
+    must_plan(RUNNEL_OK);
+    const runnel_layers *layers = &plan.cavities[0].layers;
+    ck_assert_uint_eq(layers->count, 2);
+    ck_near(layers->items[0].top_mm, 1.5, 1e-12);
+    ck_near(layers->items[1].crown_mm, 3, 1e-12);
+    ck_warned("layers", "sign / cavity 1",
+              "6 mm deep and 3 mm of crown, but 'table-top 2:1' is poured at most 6 mm deep at "
+              "once: pour 2 layers of 4.5 mm, each from 5 h 44 min on and, without sanding, until "
+              "14 h 18 min after the one before");
+    job.crown_mm = 0.4;
+    job.pieces[0].cavities[0].depth_mm = 5.6;
+    must_plan(RUNNEL_OK);
+    ck_assert_uint_eq(plan.cavities[0].layers.count, 0);
+    ck_not_warned("layers");
+}
+END_TEST
+
+START_TEST(a_crown_in_two_layers) {
+    /* 2 mm of a disc of 80 mm, and 9 mm on top of that with a margin of 1 mm all around, are two
+     * layers of 5.5 mm: the cavity and 3.5 mm of crown, then the rest of it. */
+    const double pi = 3.14159265358979323846;
+    plain_job();
+    job.crown_mm = 9;
+    job.margin_mm = 1;
+    add_outline("circle 80 mm", "flat diameter 3 mm", 2, "red");
+    must_plan(RUNNEL_OK);
+    const runnel_plan_batch *b = &plan.batches[0];
+    double face_mm2 = 1600 * pi, crown_mm2 = 1681 * pi;
+    ck_assert_uint_eq(b->cup_count, 2);
+    ck_near(b->cups[0].load.poured_mm3, 2 * face_mm2 + 3.5 * crown_mm2, 1e-9);
+    ck_near(b->cups[1].load.poured_mm3, 5.5 * crown_mm2, 1e-9);
+    ck_near(b->terms.total_mm3, 2 * face_mm2 + 9 * crown_mm2, 1e-9);
+    /* Where nobody told the footprint it makes no layer of its own: 2 + 3 mm are one. */
+    planning_again();
+    plain_job();
+    job.crown_mm = 9;
+    add_measured(30000, "red")->measured_deepest_mm = 2;
+    must_plan(RUNNEL_OK);
+    ck_assert_uint_eq(plan.cavities[0].layers.count, 0);
+    ck_not_warned("layers");
 }
 END_TEST
 
@@ -292,7 +340,7 @@ START_TEST(layers_make_up_their_cavity) {
     for (int i = 0; i < JOBS; i++) {
         planning_again();
         job.flatten_mm = 0.05;
-        job.crown_mm = chance_between(&c, 0, 1);
+        job.crown_mm = chance_between(&c, 0, 10);
         job.size_to = chance_below(&c, 2) ? RUNNEL_SIZE_HIGH : RUNNEL_SIZE_LIKELY;
         add_piece("sign", NULL, 400, 400, 60, 1 + chance_below(&c, 4));
         for (size_t n = 1 + chance_below(&c, 4); n; n--)
@@ -336,6 +384,8 @@ END_TEST
 static void add_tests(TCase *cases) {
     tcase_add_test(cases, two_layers_of_a_tapered_pocket);
     tcase_add_test(cases, the_crown_is_in_the_last_layer);
+    tcase_add_test(cases, a_crown_makes_a_layer);
+    tcase_add_test(cases, a_crown_in_two_layers);
     tcase_add_test(cases, a_groove_along_a_path);
     tcase_add_test(cases, a_pocket_of_a_round_nose);
     tcase_add_test(cases, layers_of_a_batch);

@@ -379,25 +379,31 @@ END_TEST
 
 /* ---- Pour -------------------------------------------------------------------------------------*/
 
-/* With a crown of 0.4 mm: 6.9 mm in two, 12.4 and 12.5 mm in three. 4 h and 10 h at 25 degC are
- * 1.430149 times as long at 20 degC (see test_rate.c): 343.24 min, told as the next full minute,
- * and 858.09 min, told as the one before. */
+/* With a crown of 0.4 mm: 6 mm just fit, 6.4 and 6.9 mm go in two, 12.4 and 12.5 mm in three. 4 h
+ * and 10 h at 25 degC are 1.430149 times as long at 20 degC (see test_rate.c): 343.24 min, told as
+ * the next full minute, and 858.09 min, told as the one before. */
 #define NEXT                                                                                       \
     " mm, each from 5 h 44 min on and, without sanding, until 14 h 18 min after the one before"
+#define CROWN " deep and 0.4 mm of crown"
 
 static const struct {
     double limit_mm, layer_mm;
     const char *text;
 } layers[] = {
-    {6, 6, NULL},
-    {6.004, 6, NULL},
+    {5.6, 6, NULL},
+    {5.604, 6, NULL},
+    {6, 6,
+     "6 mm" CROWN ", but " RESIN " is poured at most 6 mm deep at once: pour 2 layers of 3.2" NEXT},
     {6.5, NAN, NULL},
     {6.5, 6,
-     "6.5 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 2 layers of 3.45" NEXT},
+     "6.5 mm" CROWN ", but " RESIN
+     " is poured at most 6 mm deep at once: pour 2 layers of 3.45" NEXT},
     {12, 6,
-     "12 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 3 layers of 4.13" NEXT},
+     "12 mm" CROWN ", but " RESIN
+     " is poured at most 6 mm deep at once: pour 3 layers of 4.13" NEXT},
     {12.1, 6,
-     "12.1 mm deep, but " RESIN " is poured at most 6 mm deep at once: pour 3 layers of 4.17" NEXT},
+     "12.1 mm" CROWN ", but " RESIN
+     " is poured at most 6 mm deep at once: pour 3 layers of 4.17" NEXT},
 };
 
 START_TEST(layers_to_pour) {

@@ -39,8 +39,8 @@ typedef struct runnel_hollow {
 /** What decides on layers. Zeros and NAN: no limit, no crown, times not known. */
 typedef struct runnel_layer_limits {
     double layer_mm;       /**< deepest layer that the resin bears; 0 = one layer is enough */
-    double crown_mm;       /**< stands proud of the face and is poured with the last layer; at most
-                              half of layer_mm */
+    double crown_mm;       /**< stands proud of the face and counts as depth: resin heats by all
+                              that lies above one another */
     double recoat_from_s;  /**< at the shop's temperature: the next layer not before ... */
     double recoat_until_s; /**< ... and without sanding not after; >= recoat_from_s */
 } runnel_layer_limits;
@@ -48,8 +48,10 @@ typedef struct runnel_layer_limits {
 /** One pour. */
 typedef struct runnel_layer {
     double bottom_mm;        /**< depth of its lower bound below the face */
-    double top_mm;           /**< depth of its upper bound; 0 for the last */
-    double pour_mm;          /**< thickness, of the last one with the crown */
+    double top_mm;           /**< depth of its upper bound; 0 for one that reaches the face */
+    double crown_mm;         /**< of the crown, what this layer pours; bottom_mm is 0 where that is
+                                all of it */
+    double pour_mm;          /**< thickness, with crown_mm */
     double volume_mm3;       /**< of the cavity between the bounds, without the crown */
     double volume_error_mm3; /**< estimate of the quadrature's error; 0 with `above` */
     double surface_mm2;      /**< section at the upper bound: what lies open while it sets */
@@ -97,8 +99,9 @@ runnel_status runnel_fill_level(const runnel_hollow *hollow, double volume_mm3, 
 
 /**
  * Splits a cavity into as few layers as the limit allows, all of the same thickness, so that none
- * is hot and none is a mere skin. The crown counts as part of the last one. The volumes add up to
- * that of the cavity exactly; see `mismatch_mm3`.
+ * is hot and none is a mere skin. The crown counts as depth: a low one is part of the last layer, a
+ * high one may be layers of its own. The volumes add up to that of the cavity exactly; see
+ * `mismatch_mm3`.
  *
  * @param layers an empty one
  * @return RUNNEL_OK; RUNNEL_E_RANGE, also for more than RUNNEL_LAYERS_MOST layers;

@@ -43,7 +43,7 @@ runnel_status runnel_write_card_text(const runnel_job *job, const runnel_plan *p
  * uncut_mm2, per_tenth_mm_deeper_ml, per_tenth_mm_shallower_ml, per_degree_ml, band_shares
  * (depth_percent, angle_percent, flatness_percent, soak_percent), uncut_places, font_file,
  * sections[] (level_mm, area_mm2; from the face down, empty when not asked for), layers[] (from the
- * bottom up, empty when it is one pour: bottom_mm, top_mm, pour_mm with the crown, volume_ml,
+ * bottom up, empty when it is one pour: bottom_mm, top_mm, crown_mm, pour_mm with that, volume_ml,
  * volume_error_ml, surface_mm2, earliest_h and latest_h after the first)
  * - batches[], all pieces counted: colour, cavity_ml, crown_ml, shrinkage_ml, soak_ml, allowance_ml
  * (from likely_ml to high_ml, unless sized to likely), cup_loss_ml, reserve_ml, total_ml (their

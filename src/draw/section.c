@@ -121,11 +121,9 @@ static size_t layers_of(const panel *p) {
 
 static void bounds_of(const panel *p, size_t layer, double *top_mm, double *bottom_mm) {
     const runnel_layers *layers = &p->of->planned->layers;
-    *top_mm = layers->count ? layers->items[layer].top_mm : 0;
+    *top_mm = fmax(layers->count ? layers->items[layer].top_mm : 0, p->face_mm);
     *bottom_mm =
         layers->count ? layers->items[layer].bottom_mm : p->of->planned->figures.deepest_mm;
-    if (layer + 1 == layers_of(p))
-        *top_mm = p->face_mm;
 }
 
 static void draw_stroke(const panel *p) {

@@ -87,8 +87,7 @@ static void part_need(const runnel_plan_cavity *cavity, size_t layer, runnel_nee
     need->cavity_mm3 = isnan(of->volume_mm3) ? share * whole_mm3 : of->volume_mm3;
     need->allowance_mm3 *= whole_mm3 > 0 ? need->cavity_mm3 / whole_mm3 : share;
     need->soak_wall_mm2 *= share;
-    if (layer < cavity->layers.count)
-        need->crown_mm = 0;
+    need->crown_mm = of->crown_mm;
 }
 
 runnel_status runnel_poured_into(const runnel_making *making, const runnel_job_piece *piece,

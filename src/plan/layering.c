@@ -63,12 +63,15 @@ double runnel_dip_of(const runnel_job *job, const runnel_plan_cavity *planned) {
     return fmin(job->resin.shrinkage, LATE_SHRINKAGE) * depth_mm;
 }
 
-/** Limits of the job's layers. A crown that is more than half a layer is a matter of its own. */
-static runnel_status limits_of(const runnel_job *job, runnel_layer_limits *limits) {
+double runnel_crown_of(const runnel_job *job, const runnel_plan_cavity *planned) {
+    bool is_known = planned->figures.footprint_mm2 > 0;
+    return is_known ? job->crown_mm : fmin(job->crown_mm, job->resin.deepest_layer_mm / 2);
+}
+
+static runnel_status limits_of(const runnel_job *job, double crown_mm,
+                               runnel_layer_limits *limits) {
     const runnel_resin *resin = &job->resin;
-    bool is_low = job->crown_mm <= resin->deepest_layer_mm / 2;
-    *limits = (runnel_layer_limits){.layer_mm = resin->deepest_layer_mm,
-                                    .crown_mm = is_low ? job->crown_mm : 0};
+    *limits = (runnel_layer_limits){.layer_mm = resin->deepest_layer_mm, .crown_mm = crown_mm};
     runnel_status status = runnel_shop_time(job, resin->recoat_from_s, &limits->recoat_from_s);
     if (!status)
         status = runnel_shop_time(job, resin->recoat_until_s, &limits->recoat_until_s);
@@ -93,6 +96,7 @@ runnel_status runnel_layer_cavity(const runnel_making *making, const runnel_job_
     const runnel_job *job = making->job;
     const runnel_cavity *figures = &planned->figures;
     double deepest_mm = figures->deepest_mm, most_mm = job->resin.deepest_layer_mm;
+    double crown_mm = runnel_crown_of(job, planned), high_mm = deepest_mm + crown_mm;
     runnel_layer_limits limits;
     carving of = {shape, &cavity->cut};
     runnel_hollow hollow = {.section = carved_section,
@@ -101,10 +105,10 @@ runnel_status runnel_layer_cavity(const runnel_making *making, const runnel_job_
                             .deepest_mm = deepest_mm,
                             .volume_mm3 = figures->volume_mm3,
                             .volume_error_mm3 = figures->volume_error_mm3};
-    if (!(deepest_mm > most_mm + RUNNEL_FIT_SLACK_MM) ||
-        (deepest_mm + job->crown_mm) / most_mm > RUNNEL_LAYERS_MOST)
+    if (!(deepest_mm > 0) || !(high_mm > most_mm + RUNNEL_FIT_SLACK_MM) ||
+        high_mm / most_mm > RUNNEL_LAYERS_MOST)
         return RUNNEL_OK;
-    runnel_status status = limits_of(job, &limits);
+    runnel_status status = limits_of(job, crown_mm, &limits);
     if (status)
         return status;
     status = shape ? runnel_layers_make(&hollow, &limits, &planned->layers) : RUNNEL_E_NOT_COMPUTED;

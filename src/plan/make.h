@@ -83,6 +83,10 @@ typedef enum runnel_aspect {
 runnel_place runnel_place_of(const runnel_job *job, const runnel_job_cavity *cavity,
                              runnel_aspect aspect, char *path);
 
+/** Height of the crown as layers count it, mm: at most half a layer where no footprint is told, as
+ * nothing is poured that could make a layer of its own. */
+double runnel_crown_of(const runnel_job *job, const runnel_plan_cavity *planned);
+
 /** How far resin over the deepest place may sink below the rest as it hardens, mm: what it shrinks
  * after the gel in its last pour. */
 double runnel_dip_of(const runnel_job *job, const runnel_plan_cavity *planned);

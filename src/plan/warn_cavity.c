@@ -178,19 +178,23 @@ static runnel_status warn_layer(runnel_making *making, const subject *of) {
     const runnel_resin *resin = &making->job->resin;
     const runnel_layers *layers = &of->planned->layers;
     double deepest = of->planned->figures.deepest_mm, most = resin->deepest_layer_mm;
-    char advice[ADVICE_SIZE];
-    if (!(deepest > most + RUNNEL_FIT_SLACK_MM))
+    double crown = runnel_crown_of(making->job, of->planned);
+    char advice[ADVICE_SIZE], with_crown[HEIGHT_SIZE] = "";
+    if (!(deepest > 0) || !(deepest + crown > most + RUNNEL_FIT_SLACK_MM))
         return RUNNEL_OK;
+    if (crown > 0)
+        snprintf(with_crown, sizeof with_crown, " and %s mm of crown", FIGURE(crown, 2));
     if (!layers->count)
         return runnel_warn(making, "layers", of->where,
-                           "%s mm deep, but '%s' is poured at most %s mm deep at once, which makes "
-                           "more than %d layers",
-                           FIGURE(deepest, 2), resin->name, FIGURE(most, 2), RUNNEL_LAYERS_MOST);
+                           "%s mm deep%s, but '%s' is poured at most %s mm deep at once, which "
+                           "makes more than %d layers",
+                           FIGURE(deepest, 2), with_crown, resin->name, FIGURE(most, 2),
+                           RUNNEL_LAYERS_MOST);
     recoat_advice(layers, advice);
     return runnel_warn(making, "layers", of->where,
-                       "%s mm deep, but '%s' is poured at most %s mm deep at once: pour %zu layers "
-                       "of %s mm%s%s",
-                       FIGURE(deepest, 2), resin->name, FIGURE(most, 2), layers->count,
+                       "%s mm deep%s, but '%s' is poured at most %s mm deep at once: pour %zu "
+                       "layers of %s mm%s%s",
+                       FIGURE(deepest, 2), with_crown, resin->name, FIGURE(most, 2), layers->count,
                        FIGURE(layers->items[0].pour_mm, 2), advice,
                        isnan(layers->volume_mm3) ? "; what goes into each is by its thickness, as "
                                                    "the shape is not known"

@@ -196,7 +196,6 @@ static double or_unknown(double time_s) {
 static bool limits_are_sound(const runnel_layer_limits *limits) {
     double layer_mm = or_zero(limits->layer_mm), crown_mm = or_zero(limits->crown_mm);
     return runnel_is_amount(layer_mm) && runnel_is_amount(crown_mm) &&
-           (layer_mm == 0 || crown_mm <= layer_mm / 2) &&
            runnel_is_amount(or_zero(limits->recoat_from_s)) &&
            runnel_is_amount(or_zero(limits->recoat_until_s)) &&
            !(or_unknown(limits->recoat_until_s) < or_unknown(limits->recoat_from_s));
@@ -214,17 +213,20 @@ static void set_bounds(const runnel_hollow *hollow, const runnel_layer_limits *l
     double crown_mm = or_zero(limits->crown_mm);
     double count = (double)layers->count, height_mm = hollow->deepest_mm + crown_mm;
     double from_s = or_unknown(limits->recoat_from_s), until_s = or_unknown(limits->recoat_until_s);
-    double bottom_mm = hollow->deepest_mm;
+    double from_mm = hollow->deepest_mm; /* below the face; of the crown it is less than 0 */
     for (size_t i = 0; i < layers->count; i++) {
         runnel_layer *layer = &layers->items[i];
         bool is_last = i + 1 == layers->count;
         double poured = (double)i + 1;
-        *layer = (runnel_layer){.bottom_mm = bottom_mm};
-        layer->top_mm = is_last ? 0 : hollow->deepest_mm - height_mm * (poured / count);
-        layer->pour_mm = bottom_mm - layer->top_mm + (is_last ? crown_mm : 0);
+        double to_mm = is_last ? -crown_mm : hollow->deepest_mm - height_mm * (poured / count);
+        if (fabs(to_mm) < count_slack * height_mm) /* at the face but for rounding */
+            to_mm = 0;
+        *layer = (runnel_layer){.bottom_mm = fmax(0, from_mm), .top_mm = fmax(0, to_mm)};
+        layer->crown_mm = fmin(0, from_mm) - fmin(0, to_mm);
+        layer->pour_mm = layer->bottom_mm - layer->top_mm + layer->crown_mm;
         layer->earliest_s = i ? from_s * (double)i : 0;
         layer->latest_s = i ? until_s * (double)i : 0;
-        bottom_mm = layer->top_mm;
+        from_mm = to_mm;
     }
 }
 
@@ -250,7 +252,7 @@ static runnel_status set_volumes(const runnel_hollow *hollow, runnel_layers *lay
     return RUNNEL_OK;
 }
 
-/* Lets the last layer make up for what the sum is off the volume that was given. */
+/* Lets the last layer of the cavity make up for what the sum is off the volume that was given. */
 static runnel_status close_sum(const runnel_hollow *hollow, double sum_mm3, double error_mm3,
                                runnel_layers *layers) {
     layers->volume_mm3 = isnan(hollow->volume_mm3) ? sum_mm3 : hollow->volume_mm3;
@@ -259,11 +261,14 @@ static runnel_status close_sum(const runnel_hollow *hollow, double sum_mm3, doub
         identity_share * layers->volume_mm3 + or_zero(hollow->volume_error_mm3) + error_mm3;
     if (!(fabs(layers->mismatch_mm3) <= allowed_mm3))
         return RUNNEL_E_IDENTITY;
+    size_t last = layers->count - 1; /* layers of the crown alone are above it */
+    while (last > 0 && layers->items[last].bottom_mm == 0)
+        last--;
     runnel_sum others = {0};
-    for (size_t i = 0; i + 1 < layers->count; i++)
+    for (size_t i = 0; i < last; i++)
         runnel_sum_add(&others, -layers->items[i].volume_mm3);
     runnel_sum_add(&others, layers->volume_mm3);
-    layers->items[layers->count - 1].volume_mm3 = fmax(0, runnel_sum_value(&others));
+    layers->items[last].volume_mm3 = fmax(0, runnel_sum_value(&others));
     return RUNNEL_OK;
 }
 

@@ -64,6 +64,7 @@ static const runnel_json_figure cavity_figures[] = {
 static const runnel_json_figure layer_figures[] = {
     RUNNEL_JSON_PLAIN("bottom_mm", runnel_layer, bottom_mm),
     RUNNEL_JSON_PLAIN("top_mm", runnel_layer, top_mm),
+    RUNNEL_JSON_PLAIN("crown_mm", runnel_layer, crown_mm),
     RUNNEL_JSON_PLAIN("pour_mm", runnel_layer, pour_mm),
     RUNNEL_JSON_ML("volume_ml", runnel_layer, volume_mm3),
     RUNNEL_JSON_ML("volume_error_ml", runnel_layer, volume_error_mm3),

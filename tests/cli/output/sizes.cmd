@@ -1,2 +1,2 @@
-# 11088 mm3: prismatoid 6 (2400 + 4 54 34 + 48 28)/6
-size --outline 'rectangle 60 x 40 mm' --cutter 'v 90 deg' --wood 'hard maple' --depth-limit '6 mm'
+# 9666.667 mm3: prismatoid 5 (60 40 + 4 55 35 + 50 30)/6
+size --outline 'rectangle 60 x 40 mm' --cutter 'v 90 deg' --wood 'hard maple' --depth-limit '5 mm'

@@ -23,21 +23,32 @@ typedef struct chaining {
     double end_s;
 } chaining;
 
-/** Plans them forward. Wrapping waits for the last pour as well, however much lies in between. */
+/** Plans the tasks from one to another, as early as can be from a moment on. */
+static runnel_status chain_part(chaining *of, size_t from, size_t to, double start_s) {
+    const runnel_bounds bounds = {start_s, INFINITY, 0};
+    return runnel_chain_plan(of->tasks + from, to - from, of->open, &bounds, RUNNEL_AIM_EARLY,
+                             of->times + from, &of->end_s);
+}
+
+/** Plans them forward. Wrapping waits for the last pour as well, however much lies in between, so
+ * the last pour comes as early as can be, then the last work on the bench, and then wrapping. What
+ * follows either may wait for as long as it likes: to be earlier there is never the worse. */
 static runnel_status chain_early(chaining *of, double start_s) {
-    runnel_task *wrap = &of->tasks[of->count - 1];
-    const runnel_bounds bounds = {start_s, of->bounds.end_s, 0};
-    wrap->from_s = of->wrap_from_s;
-    runnel_status status = runnel_chain_plan(of->tasks, of->count, of->open, &bounds,
-                                             RUNNEL_AIM_EARLY, of->times, &of->end_s);
-    if ((status && status != RUNNEL_NOT_POSSIBLE) || isnan(of->end_s) || of->last_pour == SIZE_MAX)
+    size_t wrap = of->count - 1, head = of->last_pour == SIZE_MAX ? 0 : of->last_pour + 1;
+    double poured_s = -INFINITY;
+    runnel_status status = RUNNEL_OK;
+    if (head) {
+        status = chain_part(of, 0, head, start_s);
+        poured_s = of->end_s;
+    }
+    if (!status && head < wrap)
+        status = chain_part(of, head, wrap, head ? poured_s + of->tasks[head].from_s : start_s);
+    if (status)
         return status;
-    double from_s = of->times[of->last_pour].end_s + RUNNEL_WRAP_WAIT_S;
-    if (of->times[of->count - 1].start_s >= from_s)
-        return status;
-    wrap->from_s = from_s - of->times[of->count - 2].end_s;
-    return runnel_chain_plan(of->tasks, of->count, of->open, &bounds, RUNNEL_AIM_EARLY, of->times,
-                             &of->end_s);
+    double done_s = of->end_s;
+    of->tasks[wrap].from_s = fmax(of->wrap_from_s, poured_s + RUNNEL_WRAP_WAIT_S - done_s);
+    status = chain_part(of, wrap, of->count, done_s + of->tasks[wrap].from_s);
+    return status ? status : of->end_s <= of->bounds.end_s ? RUNNEL_OK : RUNNEL_NOT_POSSIBLE;
 }
 
 /** Finds the latest start that still ends in time, to the minute: what can be done from a moment
@@ -59,9 +70,9 @@ static runnel_status chain_late(chaining *of) {
     return status ? status : chain_early(of, can_s);
 }
 
-/** Latest starts: each has to leave time for what comes after, and up to the last pour for the
- * wait before wrapping too. */
-static runnel_status find_latest(chaining *of) {
+/** Earliest and latest starts by which the end asked for is met: each has to leave time for what
+ * comes after, and up to the last pour for the wait before wrapping too. */
+static runnel_status find_ranges(chaining *of) {
     size_t head = of->last_pour == SIZE_MAX ? 0 : of->last_pour + 1;
     double end_s = NAN, stretched_s = of->tasks[of->count - 1].from_s;
     runnel_bounds bounds = of->bounds;
@@ -72,16 +83,20 @@ static runnel_status find_latest(chaining *of) {
     runnel_status status =
         runnel_chain_plan(of->tasks, of->count, of->open, &bounds, RUNNEL_AIM_EARLY, times, &end_s);
     of->tasks[of->count - 1].from_s = stretched_s;
-    for (size_t i = 0; i < of->count && !status; i++)
+    for (size_t i = 0; i < of->count && !status; i++) {
+        of->times[i].earliest_s = fmax(of->times[i].earliest_s, times[i].earliest_s);
         of->times[i].latest_s = times[i].latest_s;
+    }
     if (!status && head) {
         bounds.end_s = of->times[of->count - 1].latest_s;
         bounds.after_s = RUNNEL_WRAP_WAIT_S;
         status =
             runnel_chain_plan(of->tasks, head, of->open, &bounds, RUNNEL_AIM_EARLY, times, &end_s);
     }
-    for (size_t i = 0; i < head && !status; i++)
+    for (size_t i = 0; i < head && !status; i++) {
+        of->times[i].earliest_s = fmax(of->times[i].earliest_s, times[i].earliest_s);
         of->times[i].latest_s = fmin(of->times[i].latest_s, times[i].latest_s);
+    }
     runnel_free(times);
     return status;
 }
@@ -118,7 +133,7 @@ runnel_status runnel_days_plan(const runnel_spans *open, const runnel_bounds *bo
     of.wrap_from_s = of.tasks[of.count - 1].from_s;
     status = late ? chain_late(&of) : chain_early(&of, of.bounds.start_s);
     if (!status && isfinite(of.bounds.end_s))
-        status = find_latest(&of);
+        status = find_ranges(&of);
     if ((!status || status == RUNNEL_NOT_POSSIBLE) && !isnan(of.end_s))
         take_times(&of, timing);
 cleanup:

@@ -8,7 +8,9 @@
 #include "runnel/timing.h"
 
 /**
- * Plans the steps of a job, wrapping a week after the last pour as well.
+ * Plans the steps of a job, wrapping a week after the last pour as well. The last pour, the last
+ * work on the bench and wrapping are each as early as can be: neither what comes after the last
+ * pour nor wrapping may have an end of its wait.
  *
  * @param open      hours with hands free
  * @param late      start as late as the end of the bounds allows, and then as early as can be; else

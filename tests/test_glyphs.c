@@ -3,12 +3,16 @@
  * The engine on glyphs of packaged fonts, an even sample of each: outlines as FreeType gives them,
  * 40 mm an em. What the pieces of a profile cover must be what the outline encloses, to 1e-9 of it;
  * the latter by the shoelace formula, which knows nothing of pieces. Volumes of some glyphs are
- * held against insets stacked by another route (see region_route.h).
+ * held against insets stacked by another route (see region_route.h). Borders of sections, traced,
+ * enclose what the sums of the profile say at many levels, and what GEOS's buffer makes at some.
  */
 #include "runnel/cavity.h"
 
 #include "letters.h"
 #include "region_route.h"
+#include "shape/moments.h"
+#include "shape/opening.h"
+#include "shape/trace.h"
 #include "wrapped.h"
 
 #include <ft2build.h>
@@ -17,6 +21,8 @@
 
 enum { MOST_GLYPHS = 400 };
 static const double em_mm = 40, chord_mm = 0.005, identity = 1e-9;
+/* Of traced borders: so fine that chords take less than this off an area for each mm of arc. */
+static const double fine_mm = 1e-7;
 
 /* Outline on its way into contours. */
 typedef struct drawing {
@@ -78,6 +84,73 @@ static bool draw(FT_Face face, FT_UInt glyph, drawing *d) {
     return true;
 }
 
+/* A traced border must enclose an area within a share of 1e-9 or a gap. */
+static void check_traced(const runnel_profile *profile, double in, double out, double area,
+                         double gap, const char *file, FT_UInt glyph) {
+    runnel_contours rings = {0};
+    runnel_status status = runnel_profile_trace(profile, in, out, fine_mm, &rings);
+    ck_assert_msg(status == RUNNEL_OK, "%s, glyph %u, in %.17g, out %.17g: %s", file, glyph, in,
+                  out, runnel_status_name(status));
+    double traced = runnel_contours_area(&rings);
+    ck_assert_msg(runnel_near(traced, area, identity, gap),
+                  "%s, glyph %u, in %.17g, out %.17g: traced %.17g, by other ways %.17g", file,
+                  glyph, in, out, traced, area);
+    runnel_contours_clear(&rings);
+}
+
+/* The inset by a distance, and what a disc of its radius, or half of it, makes of it again: the
+ * normals with m >= in from their foot on, less a strip, and sectors at the corners. */
+static void check_level(const runnel_profile *profile, double in, const char *file, FT_UInt glyph) {
+    runnel_opening o = runnel_profile_opening(profile, in);
+    for (int half = 0; half <= 2; half++) {
+        double out = 0.5 * half * in, strip = in - out;
+        double area = o.area - strip * o.length - 0.5 * strip * strip * o.angle;
+        double arcs = out * o.turn + strip * o.angle;
+        check_traced(profile, in, out, area + 0.5 * out * out * o.turn,
+                     fine_mm * arcs + 1e-9 * runnel_profile_area_mm2(profile), file, glyph);
+    }
+}
+
+/* GEOS makes the same regions, but leaves out what of its input stands off by less than a hundredth
+ * of the distance: that much along the border. */
+static void check_by_geos(const runnel_contours *region, const runnel_profile *profile, double in,
+                          const char *file, FT_UInt glyph) {
+    runnel_contours offset = {0};
+    runnel_profile *outside = NULL;
+    double border = runnel_profile_border_mm(profile, 0);
+    ck_assert_int_eq(runnel_contours_offset(region, false, -in, &offset), RUNNEL_OK);
+    check_traced(profile, in, 0, runnel_contours_area(&offset), 0.01 * in * border, file, glyph);
+    ck_assert_int_eq(runnel_contours_offset(region, false, in, &offset), RUNNEL_OK);
+    ck_assert_int_eq(runnel_profile_outside(region, 2 * in, &outside), RUNNEL_OK);
+    check_traced(outside, 0, in, runnel_contours_area(&offset), 0.01 * in * border, file, glyph);
+    for (int k = 1; k <= 4; k++) {
+        double out = 0.5 * k * in;
+        runnel_moments grown = runnel_profile_moments(outside, out);
+        check_traced(outside, 0, out, runnel_contours_area(region) + grown.area,
+                     fine_mm * grown.angle * out, file, glyph);
+    }
+    runnel_profile_free(outside);
+    runnel_contours_clear(&offset);
+}
+
+/* Levels through the whole range and just where m is least or greatest on a piece. */
+static void check_borders(const runnel_contours *region, const runnel_profile *profile,
+                          const char *file, FT_UInt glyph) {
+    enum { LEVELS = 6, PLACES = 6, OUTSIDE_EACH = 40 };
+    double widest = runnel_profile_widest(profile, NULL);
+    for (int k = 0; k < LEVELS; k++)
+        check_level(profile, widest * k / LEVELS, file, glyph);
+    for (size_t i = 0; i < profile->count; i += 1 + profile->count / PLACES) {
+        const double places[] = {profile->pieces[i].low, profile->pieces[i].high};
+        for (int k = 0; k < 2; k++)
+            check_traced(profile, places[k], 0, runnel_profile_beyond_mm2(profile, places[k]),
+                         fine_mm * runnel_profile_border_mm(profile, places[k]) + 1e-8, file,
+                         glyph);
+    }
+    if (glyph % OUTSIDE_EACH == 0)
+        check_by_geos(region, profile, 0.3 * widest, file, glyph);
+}
+
 /* One glyph; false when it encloses nothing. */
 static bool check_glyph(FT_Face face, FT_UInt glyph, const char *file) {
     drawing d = {.mm_per_unit = em_mm / face->units_per_EM};
@@ -96,6 +169,7 @@ static bool check_glyph(FT_Face face, FT_UInt glyph, const char *file) {
                       runnel_profile_area_mm2(profile), enclosed);
         ck_assert_msg(runnel_profile_mismatch(profile) <= identity, "%s, glyph %u: mismatch %g",
                       file, glyph, runnel_profile_mismatch(profile));
+        check_borders(&region, profile, file, glyph);
     }
     runnel_profile_free(profile);
     runnel_contours_clear(&region);

@@ -3,7 +3,7 @@
 
 #include "base/memory.h"
 #include "base/sum.h"
-#include "shape/pieces.h"
+#include "shape/moments.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -76,9 +76,12 @@ static runnel_point from_to(runnel_point a, runnel_point b) {
     return (runnel_point){b.x_mm - a.x_mm, b.y_mm - a.y_mm};
 }
 
-/** Largest angle that a chord may span. */
+/** Largest angle that a chord may span; at the least one whose chord cannot be told from the arc.
+ */
 static double chord_angle(double radius, double chord) {
-    return radius > chord ? fmin(0.5 * pi, 4 * asin(sqrt(0.5 * chord / radius))) : 0.5 * pi;
+    const double least = 1e-6;
+    double angle = radius > chord ? 4 * asin(sqrt(0.5 * chord / radius)) : 0.5 * pi;
+    return fmax(least, fmin(0.5 * pi, angle));
 }
 
 static runnel_status reserve_points(runnel_contours *list, size_t more) {
@@ -152,7 +155,6 @@ static runnel_status put_straight(trace *t, const span *s, const runnel_edge *e)
     double x = e->x - t->away * e->uy, y = e->y + t->away * e->ux;
     runnel_point first = {x + s->from * e->ux, y + s->from * e->uy};
     runnel_point last = {x + s->to * e->ux, y + s->to * e->uy};
-    runnel_sum_add(&t->wanted, -t->away * (s->to - s->from));
     enclose(t, first, last);
     runnel_status status = put(t, first);
     return status ? status : put(t, last);
@@ -208,31 +210,43 @@ static runnel_status end_stretch(trace *t, place to) {
     return finish_span(t);
 }
 
+/** Cuts a span off where m falls below the level, before or behind. */
+static void cut_span(span *s, bool opens, bool closes, double from, double to) {
+    s->opens = opens;
+    s->closes = closes;
+    s->from = opens ? from : s->from;
+    s->to = closes ? to : s->to;
+    s->ends_fan = s->ends_fan && !closes;
+}
+
 /** The spans of a piece with m >= t, 0 to 2. */
-static size_t spans_of(trace *t, const runnel_piece *piece, span spans[2]) {
-    const runnel_profile *profile = t->profile;
-    bool is_fan = runnel_piece_is_fan(piece), is_line = piece->kind == RUNNEL_PIECE_LINE;
-    span whole = {.edge = piece->edge, .is_fan = is_fan, .from = piece->from, .to = piece->to};
+static size_t spans_of(const trace *t, const runnel_piece *piece, span spans[2]) {
+    double level = t->level;
+    if (piece->low < level && piece->high <= level)
+        return 0;
+    bool is_fan = runnel_piece_is_fan(piece);
     const runnel_piece *after = piece + 1; /* a fan is followed by its edge */
-    whole.ends_fan = is_fan && !(runnel_piece_is_fan(after) && after->edge == piece->edge);
-    spans[0] = whole;
-    if (piece->low >= t->level)
+    bool ends_fan = is_fan && !(runnel_piece_is_fan(after) && after->edge == piece->edge);
+    spans[0] = (span){.edge = piece->edge,
+                      .is_fan = is_fan,
+                      .ends_fan = ends_fan,
+                      .from = piece->from,
+                      .to = piece->to};
+    if (piece->low >= level)
         return 1;
+    if (piece->kind == RUNNEL_PIECE_LINE) {
+        double share = (level - piece->x0) / (piece->x1 - piece->x0);
+        double at = piece->from + (piece->to - piece->from) * share;
+        cut_span(&spans[0], piece->x0 < level, piece->x1 < level, at, at);
+        return 1;
+    }
     runnel_piece parts[2];
-    size_t count = runnel_piece_above(piece, t->level, parts);
-    runnel_sum_add(&t->wanted, -piece->area);
+    size_t count = runnel_piece_above(piece, level, parts);
+    spans[1] = spans[0];
     for (size_t k = 0; k < count; k++) {
-        const runnel_piece *part = &parts[k];
-        span *s = &spans[k];
-        *s = whole;
-        s->opens = is_line ? piece->x0 < t->level : part->x0 != piece->x0;
-        s->closes = is_line ? piece->x1 < t->level : part->x1 != piece->x1;
-        if (s->opens)
-            s->from = is_line ? part->from : runnel_piece_parameter(profile, piece, part->x0);
-        if (s->closes)
-            s->to = is_line ? part->to : runnel_piece_parameter(profile, piece, part->x1);
-        s->ends_fan = whole.ends_fan && !s->closes;
-        runnel_sum_add(&t->wanted, part->area);
+        double from = runnel_piece_parameter(t->profile, piece, parts[k].x0);
+        double to = runnel_piece_parameter(t->profile, piece, parts[k].x1);
+        cut_span(&spans[k], parts[k].x0 != piece->x0, parts[k].x1 != piece->x1, from, to);
     }
     return count;
 }
@@ -262,12 +276,12 @@ static runnel_status add_piece(trace *t, const runnel_piece *piece, size_t head,
 /** The pieces of one cycle, from `first` on; tells where the next one begins. */
 static runnel_status add_cycle(trace *t, size_t first, size_t *next) {
     const runnel_profile *profile = t->profile;
-    const runnel_edge *edges = profile->boundary.edges;
-    uint32_t cycle = edges[profile->pieces[first].edge].cycle;
-    size_t head = t->count, i = first;
+    const runnel_edge *edge = &profile->boundary.edges[profile->pieces[first].edge];
+    const runnel_cycle *cycle = &profile->boundary.cycles[edge->cycle];
+    size_t head = t->count, i = first, end = (size_t)cycle->first + cycle->count;
     bool is_open = false, starts_open = false;
     runnel_status status = RUNNEL_OK;
-    for (; i < profile->count && edges[profile->pieces[i].edge].cycle == cycle && !status; i++) {
+    for (; i < profile->count && profile->pieces[i].edge < end && !status; i++) {
         status = add_piece(t, &profile->pieces[i], head, &is_open);
         if (i == first)
             starts_open = t->count > head && !t->stretches[head].opens;
@@ -463,7 +477,7 @@ static runnel_status draw_ring(trace *t, size_t through, runnel_contours *rings)
 }
 
 static runnel_status draw_rings(trace *t, runnel_contours *rings) {
-    runnel_status status = RUNNEL_OK;
+    runnel_status status = reserve_points(rings, t->drawn.point_count);
     for (size_t i = 0; i < t->count && !status; i++)
         if (!t->stretches[i].is_drawn)
             status = draw_ring(t, i, rings);
@@ -504,8 +518,15 @@ static runnel_status draw_level(const runnel_profile *profile, double level, dou
                .round = level - away,
                .chord = chord,
                .span = {.is_empty = true}};
+    /* less what is nearer: the normals that end before the level whole, of the others the start */
+    runnel_moments nearer = runnel_profile_moments(profile, level);
     runnel_sum_add(&t.wanted, profile->boundary.area_mm2);
-    runnel_status status = draw_stretches(&t, rings);
+    runnel_sum_add(&t.wanted, -nearer.area);
+    runnel_sum_add(&t.wanted, t.round * nearer.length);
+    runnel_sum_add(&t.wanted, 0.5 * level * level * nearer.angle); /* anew by put_fan */
+    runnel_status status = reserve_points(&t.drawn, 2 * profile->boundary.count);
+    if (!status)
+        status = draw_stretches(&t, rings);
     runnel_contours_clear(&t.drawn);
     runnel_free(t.stretches);
     return status;

@@ -8,6 +8,9 @@
  *   profile   runnel_profile_inside, from united rings to the finished profile
  *   again     runnel_cavity_compute on a shape whose profile exists, another angle each time
  *   insets    64 insets by GEOS (GEOSBuffer_r), whose areas summed give the volume of the V cut
+ *   border    runnel_profile_trace on that profile, the inset by 0.4 of the widest place, alone and
+ *             grown again by half of it
+ *   offset    the same regions by runnel_contours_offset
  *   diagram   construction of the segment Voronoi diagram by Boost.Polygon; its evaluation would
  *             still have to follow
  */
@@ -15,6 +18,9 @@
 #include "runnel/cavity.h"
 #include "runnel/lettering.h"
 #include "runnel/profile.h"
+extern "C" {
+#include "shape/trace.h"
+}
 
 #include <boost/polygon/point_data.hpp>
 #include <boost/polygon/segment_data.hpp>
@@ -177,6 +183,49 @@ double diagram_ms(const runnel_contours &region) {
     });
 }
 
+/* ---- Borders of a section ---------------------------------------------------------------------
+ */
+
+void print_borders(const letters &size) {
+    runnel_contours region = {}, traced = {}, offset = {};
+    runnel_profile *profile = nullptr;
+    set_letters(size, &region);
+    must(runnel_profile_inside(&region, &profile), "no profile");
+    double in = 0.4 * runnel_profile_widest(profile, nullptr);
+    std::printf("%-18s %7zu", size.name, runnel_profile_segments(profile));
+    for (double out : {0.0, 0.5 * in}) {
+        double trace = best_ms(
+            [&] { must(runnel_profile_trace(profile, in, out, 6e-4 * in, &traced), "no border"); });
+        double buffer = best_ms([&] {
+            must(runnel_contours_offset(&region, false, -in, &offset), "no inset");
+            if (out > 0)
+                must(runnel_contours_offset(&offset, false, out, &offset), "no offset");
+        });
+        std::printf(" %9.4f %7zu %10.3f %7zu %6.1f %9.1e", trace, traced.point_count, buffer,
+                    offset.point_count, buffer / trace,
+                    runnel_contours_area(&offset) / runnel_contours_area(&traced) - 1);
+    }
+    std::printf("\n");
+    std::fflush(stdout);
+    runnel_profile_free(profile);
+    runnel_contours_clear(&region);
+    runnel_contours_clear(&traced);
+    runnel_contours_clear(&offset);
+}
+
+void borders() {
+    std::printf(
+        "\nBorder of a section, alone and grown again: traced on the profile, and by GEOS; x "
+        "says how many times as long the latter takes.\n\n%-18s %7s",
+        "lettering", "segm.");
+    for (int i = 0; i < 2; i++)
+        std::printf(" %9s %7s %10s %7s %6s %9s", "border", "points", "offset", "points", "x",
+                    "area gap");
+    std::printf("\n");
+    for (const letters &size : sizes)
+        print_borders(size);
+}
+
 /* ---- The table --------------------------------------------------------------------------------
  */
 
@@ -269,6 +318,7 @@ int main() {
         print_row(size, f, first_us);
     }
     GEOS_finish_r(geos);
+    borders();
     runnel_bench_cure();
     return EXIT_SUCCESS;
 }

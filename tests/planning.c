@@ -202,7 +202,8 @@ runnel_status block_letters(const runnel_text *text, runnel_problems *found,
 runnel_status make_plan(void) {
     runnel_status status = runnel_job_check(&job, planning_tables(), &problems);
     if (!status)
-        status = runnel_plan_make(&job, planning_tables(), block_letters, &problems, &plan);
+        status = runnel_plan_make(&job, planning_tables(), &(runnel_letters){block_letters, NULL},
+                                  &problems, &plan);
     for (size_t i = 0; i < problems.count; i++)
         printf("problem: %s\n", problems.items[i].text);
     for (size_t i = 0; i < plan.warning_count; i++)

@@ -32,7 +32,8 @@ static void damp_job(const char *yaml, damped *of) {
     runnel_status status =
         runnel_job_read_yaml(yaml, strlen(yaml), "job.yaml", &data, &of->problems, &of->job);
     ck_assert_msg(!status, "%s", of->problems.count ? of->problems.items[0].text : "no reason");
-    of->status = runnel_damping_make(&of->job, &data, block_letters, &of->problems, &of->made);
+    of->status = runnel_damping_make(&of->job, &data, &(runnel_letters){block_letters, NULL},
+                                     &of->problems, &of->made);
 }
 
 static void damped_clear(damped *of) {
@@ -174,7 +175,8 @@ START_TEST(memory_may_run_out) {
         runnel_damping made = {.part_count = 0};
         ck_assert_uint_lt(n, 100000);
         start_failing(&count);
-        status = runnel_damping_make(&of.job, &data, block_letters, NULL, &made);
+        status = runnel_damping_make(&of.job, &data, &(runnel_letters){block_letters, NULL}, NULL,
+                                     &made);
         if (status == RUNNEL_E_NO_MEMORY)
             ck_assert_uint_eq(made.part_count, 0);
         runnel_damping_clear(&made);

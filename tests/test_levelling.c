@@ -48,7 +48,8 @@ static void level_job(const char *yaml, levelled *of) {
     runnel_status status =
         runnel_job_read_yaml(yaml, strlen(yaml), "job.yaml", job_tables(), &of->problems, &of->job);
     ck_assert_msg(!status, "%s", of->problems.count ? of->problems.items[0].text : "no reason");
-    of->status = runnel_levelling_make(&of->job, job_tables(), two_bars, &of->problems, &of->made);
+    of->status = runnel_levelling_make(&of->job, job_tables(), &(runnel_letters){two_bars, NULL},
+                                       &of->problems, &of->made);
 }
 
 static void levelled_clear(levelled *of) {
@@ -187,7 +188,8 @@ START_TEST(memory_may_run_out) {
         runnel_levelling_plan again = {.cavity_count = 0};
         ck_assert_uint_lt(n, 100000);
         start_failing(&count);
-        status = runnel_levelling_make(&of.job, job_tables(), two_bars, NULL, &again);
+        status = runnel_levelling_make(&of.job, job_tables(), &(runnel_letters){two_bars, NULL},
+                                       NULL, &again);
         runnel_levelling_clear(&again);
         runnel_set_allocator(NULL);
         ck_assert_uint_eq(count.alive, 0);

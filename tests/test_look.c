@@ -18,7 +18,8 @@ static runnel_look look;
 
 static void make_look(void) {
     must_plan(RUNNEL_OK);
-    ck_assert_int_eq(runnel_look_make(&job, planning_tables(), block_letters, &problems, &plan,
+    ck_assert_int_eq(runnel_look_make(&job, planning_tables(),
+                                      &(runnel_letters){block_letters, NULL}, &problems, &plan,
                                       RUNNEL_LOOK_ALL, &look),
                      RUNNEL_OK);
     ck_assert_uint_eq(look.cavity_count, plan.cavity_count);
@@ -186,7 +187,8 @@ START_TEST(the_face_alone) {
     add_piece("board", NULL, 300, 200, 30, 1);
     add_text("HOLM", 30, "v 60 deg", 2.5, "red");
     make_look();
-    ck_assert_int_eq(runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan,
+    ck_assert_int_eq(runnel_look_make(&job, planning_tables(),
+                                      &(runnel_letters){block_letters, NULL}, NULL, &plan,
                                       RUNNEL_LOOK_FACE, &face),
                      RUNNEL_OK);
     ck_assert_uint_eq(face.cavities[0].level_count, 1);
@@ -228,8 +230,8 @@ START_TEST(memory_may_run_out) {
         failing count = {.fail_at = n};
         ck_assert_uint_lt(n, 100000);
         start_failing(&count);
-        status = runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan,
-                                  RUNNEL_LOOK_ALL, &look);
+        status = runnel_look_make(&job, planning_tables(), &(runnel_letters){block_letters, NULL},
+                                  NULL, &plan, RUNNEL_LOOK_ALL, &look);
         runnel_set_allocator(NULL);
         if (status)
             ck_assert_uint_eq(count.alive, 0);

@@ -66,7 +66,8 @@ static void clear_look(void) {
 
 static void make_all(void) {
     make_plan();
-    ck_assert_int_eq(runnel_look_make(&job, planning_tables(), block_letters, NULL, &plan,
+    ck_assert_int_eq(runnel_look_make(&job, planning_tables(),
+                                      &(runnel_letters){block_letters, NULL}, NULL, &plan,
                                       RUNNEL_LOOK_ALL, &look),
                      RUNNEL_OK);
 }
@@ -247,11 +248,12 @@ static void tell(const char *yaml, told *of) {
     runnel_status status =
         runnel_job_read_yaml(yaml, strlen(yaml), "job.yaml", &of->data, &wrong, &of->job);
     ck_assert_msg(!status, "%s", wrong.count ? wrong.items[0].text : "no reason");
-    status = runnel_sheet_make(&of->job, &of->data, block_letters, &wrong, NULL, &of->sheet);
+    status = runnel_sheet_make(&of->job, &of->data, &(runnel_letters){block_letters, NULL}, &wrong,
+                               NULL, &of->sheet);
     ck_assert_msg(!status || status == RUNNEL_NOT_POSSIBLE, "%s",
                   wrong.count ? wrong.items[0].text : "no reason");
-    ck_assert_int_eq(runnel_look_make(&of->job, &of->data, block_letters, NULL, &of->sheet.plan,
-                                      RUNNEL_LOOK_ALL, &of->look),
+    ck_assert_int_eq(runnel_look_make(&of->job, &of->data, &(runnel_letters){block_letters, NULL},
+                                      NULL, &of->sheet.plan, RUNNEL_LOOK_ALL, &of->look),
                      RUNNEL_OK);
     runnel_problems_clear(&wrong);
 }

@@ -399,9 +399,10 @@ START_TEST(house_sign) {
         text->font = text_for_job(font);
         text->axes = text_for_job("wght=600");
         ck_assert_int_eq(runnel_job_check(&job, planning_tables(), &problems), RUNNEL_OK);
-        ck_assert_int_eq(
-            runnel_plan_make(&job, planning_tables(), runnel_lettering_set, &problems, &plan),
-            RUNNEL_OK);
+        ck_assert_int_eq(runnel_plan_make(&job, planning_tables(),
+                                          &(runnel_letters){runnel_lettering_set, NULL}, &problems,
+                                          &plan),
+                         RUNNEL_OK);
         ck_near(cavity(0)->figures.footprint_mm2, 11521.7, 0.0003);
         ck_near(cavity(0)->figures.volume_mm3, raster_mm3[i], 0.004);
         ck_near(cavity(0)->figures.footprint_mm2, 11800, 0.03);

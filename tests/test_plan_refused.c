@@ -13,7 +13,8 @@ static void must_fail(runnel_letter_function letter, runnel_status wanted) {
     runnel_plan before;
     memset(&before, 0x5A, sizeof before);
     runnel_plan after = before;
-    runnel_status status = runnel_plan_make(&job, planning_tables(), letter, &problems, &after);
+    runnel_status status = runnel_plan_make(&job, planning_tables(),
+                                            &(runnel_letters){letter, NULL}, &problems, &after);
     ck_assert_str_eq(runnel_status_name(status), runnel_status_name(wanted));
     ck_assert_mem_eq(&before, &after, sizeof before);
 }
@@ -128,7 +129,8 @@ START_TEST(memory_runs_out) {
         failing count = {.fail_at = fail_at, .for_good = _i == 1};
         runnel_plan made = {0};
         start_failing(&count);
-        status = runnel_plan_make(&job, planning_tables(), block_letters, NULL, &made);
+        status = runnel_plan_make(&job, planning_tables(), &(runnel_letters){block_letters, NULL},
+                                  NULL, &made);
         if (status != RUNNEL_OK && status != RUNNEL_NOT_POSSIBLE)
             ck_assert_ptr_null(made.cavities);
         runnel_plan_clear(&made);

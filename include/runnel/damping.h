@@ -70,14 +70,14 @@ void runnel_damping_clear(runnel_damping *damping);
  * - "damp": the air of the shop is too humid for resin;
  * - "wood-unknown": a piece whose wood is not told.
  *
- * @param letter  sets the texts, as for runnel_plan_make
+ * @param letters  sets the texts, as for runnel_plan_make
  * @param damping an empty one
  * @return RUNNEL_OK; RUNNEL_E_MISSING, told, when neither the humidity of the shop nor the moisture
  *         of the wood is; RUNNEL_E_RANGE, told, for air that the equations do not hold for; as
  *         runnel_plan_make
  */
 runnel_status runnel_damping_make(const runnel_job *job, const runnel_tables *tables,
-                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_letters *letters, runnel_problems *problems,
                                   runnel_damping *damping);
 
 #ifdef __cplusplus

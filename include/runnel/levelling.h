@@ -66,12 +66,12 @@ void runnel_levelling_clear(runnel_levelling_plan *levelling);
  *   under the zero is as high as the crown), "high-spot" (the cutter goes into the wood there),
  *   "not-known" (a measured cavity), "open-pores" (of a piece that is not sealed).
  *
- * @param letter    sets the texts, as for runnel_plan_make
+ * @param letters    sets the texts, as for runnel_plan_make
  * @param levelling an empty one
  * @return as runnel_plan_make; what only concerns the resin is no reason for RUNNEL_NOT_POSSIBLE
  */
 runnel_status runnel_levelling_make(const runnel_job *job, const runnel_tables *tables,
-                                    runnel_letter_function letter, runnel_problems *problems,
+                                    const runnel_letters *letters, runnel_problems *problems,
                                     runnel_levelling_plan *levelling);
 
 #ifdef __cplusplus

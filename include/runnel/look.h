@@ -72,12 +72,12 @@ void runnel_look_clear(runnel_look *look);
  * as chords within 0.01 mm or as the job asks.
  *
  * @param plan   of the job
- * @param letter sets the texts, as for runnel_plan_make
+ * @param letters sets the texts, as for runnel_plan_make
  * @param look   an empty one
  * @return RUNNEL_OK; RUNNEL_E_NO_MEMORY; RUNNEL_E_NOT_COMPUTED; what the letter function returns
  */
 runnel_status runnel_look_make(const runnel_job *job, const runnel_tables *tables,
-                               runnel_letter_function letter, runnel_problems *problems,
+                               const runnel_letters *letters, runnel_problems *problems,
                                const runnel_plan *plan, runnel_look_depth depth, runnel_look *look);
 
 #ifdef __cplusplus

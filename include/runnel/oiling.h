@@ -67,12 +67,12 @@ void runnel_oiling_clear(runnel_oiling_plan *oiling);
  * A piece without a size is a problem (RUNNEL_E_MISSING), as are recesses that take more of a face
  * than it has (RUNNEL_E_CONFLICT).
  *
- * @param letter sets the texts, as for runnel_plan_make
+ * @param letters sets the texts, as for runnel_plan_make
  * @param oiling an empty one
  * @return as runnel_plan_make; what only concerns the resin is no reason for RUNNEL_NOT_POSSIBLE
  */
 runnel_status runnel_oiling_make(const runnel_job *job, const runnel_tables *tables,
-                                 runnel_letter_function letter, runnel_problems *problems,
+                                 const runnel_letters *letters, runnel_problems *problems,
                                  runnel_oiling_plan *oiling);
 
 #ifdef __cplusplus

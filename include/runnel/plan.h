@@ -154,18 +154,24 @@ typedef runnel_status (*runnel_letter_function)(const runnel_text *text, runnel_
                                                 const runnel_place *place,
                                                 runnel_lettering *lettering);
 
+/** Where letters come from, and where what was worked out for them is kept. */
+typedef struct runnel_letters {
+    runnel_letter_function set; /**< NULL when there is no text to be set */
+    runnel_store *store;        /**< for all shapes; NULL: nothing is kept */
+} runnel_letters;
+
 /**
  * Makes the plan of a checked job. Every cavity that cannot be computed is told, then it fails
  * once.
  *
- * @param letter sets the texts; may be NULL when the job has none
+ * @param letters sets the texts; may be NULL when the job has none
  * @param plan   an empty one
  * @return RUNNEL_OK, or RUNNEL_NOT_POSSIBLE with a filled plan when it holds a warning that says
  *         that the job cannot be done as asked (shop below the resin's lowest temperature, ...);
  *         otherwise the problem's status, the plan untouched
  */
 runnel_status runnel_plan_make(const runnel_job *job, const runnel_tables *tables,
-                               runnel_letter_function letter, runnel_problems *problems,
+                               const runnel_letters *letters, runnel_problems *problems,
                                runnel_plan *plan);
 
 #ifdef __cplusplus

@@ -71,13 +71,13 @@ void runnel_sealing_clear(runnel_sealing *sealing);
  * - "bare-job": the resin is sized for bare walls; "walls-unknown": a measured cavity without its
  *   wall area.
  *
- * @param letter  sets the texts, as for runnel_plan_make
+ * @param letters  sets the texts, as for runnel_plan_make
  * @param sealing an empty one
  * @return as runnel_plan_make; what only concerns the resin, such as a shop too cold for it, is no
  *         reason for RUNNEL_NOT_POSSIBLE here
  */
 runnel_status runnel_sealing_make(const runnel_job *job, const runnel_tables *tables,
-                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_letters *letters, runnel_problems *problems,
                                   runnel_sealing *sealing);
 
 #ifdef __cplusplus

@@ -50,14 +50,14 @@ void runnel_sheet_clear(runnel_sheet *sheet);
 /**
  * Makes all parts of a checked job.
  *
- * @param letter sets the texts, as for runnel_plan_make
+ * @param letters sets the texts, as for runnel_plan_make
  * @param zone   of the shop's clock, as for runnel_timings_make
  * @param sheet  an empty one
  * @return RUNNEL_OK; RUNNEL_NOT_POSSIBLE with all filled in when one of its parts says so;
  * otherwise the problem's status
  */
 runnel_status runnel_sheet_make(const runnel_job *job, const runnel_tables *tables,
-                                runnel_letter_function letter, runnel_problems *problems,
+                                const runnel_letters *letters, runnel_problems *problems,
                                 const runnel_zone *zone, runnel_sheet *sheet);
 
 #ifdef __cplusplus

@@ -40,13 +40,13 @@ void runnel_stocking_clear(runnel_stocking *stocking);
 /**
  * Holds a checked job against a stock.
  *
- * @param letter   sets the texts, as for runnel_plan_make
+ * @param letters   sets the texts, as for runnel_plan_make
  * @param stocking an empty one
  * @return RUNNEL_OK; RUNNEL_NOT_POSSIBLE with all filled in when something is short, or the job
  *         cannot be done as asked; otherwise the problem's status
  */
 runnel_status runnel_stocking_make(const runnel_job *job, const runnel_tables *tables,
-                                   runnel_letter_function letter, runnel_problems *problems,
+                                   const runnel_letters *letters, runnel_problems *problems,
                                    const runnel_stock *stock, runnel_stocking *stocking);
 
 #ifdef __cplusplus

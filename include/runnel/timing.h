@@ -77,7 +77,7 @@ void runnel_timings_clear(runnel_timings *timings);
  * "hours-too-short" (they have no room for all steps).
  *
  * @param jobs    checked; at least one
- * @param letter  sets the texts, as for runnel_plan_make
+ * @param letters  sets the texts, as for runnel_plan_make
  * @param zone    of the shop's clock; borrowed by the result; NULL for none
  * @param timings an empty one
  * @return RUNNEL_OK; RUNNEL_NOT_POSSIBLE with all filled in that is known, when one of the jobs
@@ -87,7 +87,7 @@ void runnel_timings_clear(runnel_timings *timings);
  *         job, or with days that there are not; as runnel_plan_make
  */
 runnel_status runnel_timings_make(const runnel_job *jobs, size_t count, const runnel_tables *tables,
-                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_letters *letters, runnel_problems *problems,
                                   const runnel_zone *zone, runnel_timings *timings);
 
 #ifdef __cplusplus

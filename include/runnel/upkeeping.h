@@ -57,12 +57,12 @@ void runnel_upkeeping_clear(runnel_upkeeping *upkeeping);
  * outdoors, a finish and use without a rule (RUNNEL_E_CONFLICT), dates past the year 9999
  * (RUNNEL_E_RANGE), and those of runnel_oiling_make.
  *
- * @param letter    sets the texts, as for runnel_plan_make
+ * @param letters    sets the texts, as for runnel_plan_make
  * @param upkeeping an empty one
  * @return as runnel_oiling_make
  */
 runnel_status runnel_upkeeping_make(const runnel_job *job, const runnel_tables *tables,
-                                    runnel_letter_function letter, runnel_problems *problems,
+                                    const runnel_letters *letters, runnel_problems *problems,
                                     runnel_upkeeping *upkeeping);
 
 #ifdef __cplusplus

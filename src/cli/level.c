@@ -4,7 +4,7 @@
 
 static runnel_status make(const runnel_job *job, const runnel_tables *tables,
                           runnel_problems *problems, void *made) {
-    return runnel_levelling_make(job, tables, runnel_lettering_set, problems, made);
+    return runnel_levelling_make(job, tables, shared_letters(), problems, made);
 }
 
 static runnel_status write_text(const runnel_job *job, const void *made, FILE *out) {

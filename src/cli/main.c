@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/commands.h"
 #include "cli/output.h"
+#include "cli/work.h"
 
 static int run_command(const cli_arguments *arguments) {
     static int (*const commands[COMMAND_COUNT])(const cli_arguments *) = {
@@ -35,5 +36,6 @@ int main(int argc, char **argv) {
     if (!parse_arguments(argc, argv, &arguments))
         return runnel_status_exit(RUNNEL_E_USAGE);
     int code = run(&arguments);
+    forget_letters();
     return close_standard_output() ? code : runnel_status_exit(RUNNEL_E_IO);
 }

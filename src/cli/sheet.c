@@ -16,10 +16,10 @@ static runnel_status make(const runnel_job *job, const runnel_tables *tables,
     runnel_status look = RUNNEL_OK;
     runnel_status status = read_zone(all->arguments, job, 1, problems, &all->zone);
     if (!status)
-        status = runnel_sheet_make(job, tables, runnel_lettering_set, problems, zone_of(&all->zone),
+        status = runnel_sheet_make(job, tables, shared_letters(), problems, zone_of(&all->zone),
                                    &all->sheet);
     if (is_drawn(all->arguments) && (!status || status == RUNNEL_NOT_POSSIBLE))
-        look = runnel_look_make(job, tables, runnel_lettering_set, problems, &all->sheet.plan,
+        look = runnel_look_make(job, tables, shared_letters(), problems, &all->sheet.plan,
                                 RUNNEL_LOOK_ALL, &all->look);
     return look ? look : status;
 }

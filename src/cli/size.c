@@ -61,9 +61,9 @@ static runnel_status make(const cli_arguments *arguments, const runnel_tables *t
     runnel_status status = draft_job(arguments, tables, &problems, &all->job);
     status = status ? status : sheet;
     if (!status)
-        status = runnel_plan_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan);
+        status = runnel_plan_make(&all->job, tables, shared_letters(), &problems, &all->plan);
     if (is_drawn(arguments) && (!status || status == RUNNEL_NOT_POSSIBLE))
-        look = runnel_look_make(&all->job, tables, runnel_lettering_set, &problems, &all->plan,
+        look = runnel_look_make(&all->job, tables, shared_letters(), &problems, &all->plan,
                                 all->is_card ? RUNNEL_LOOK_FACE : RUNNEL_LOOK_ALL, &all->look);
     status = look ? look : status;
     if (status && status != RUNNEL_NOT_POSSIBLE)

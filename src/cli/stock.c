@@ -2,6 +2,7 @@
 #include "cli/commands.h"
 #include "cli/draft.h"
 #include "cli/output.h"
+#include "cli/work.h"
 
 #include <string.h>
 
@@ -35,7 +36,7 @@ static runnel_status make(const cli_arguments *arguments, stock_run *run,
     if (!status)
         status = read;
     if (!status)
-        status = runnel_stocking_make(&run->job, &run->tables, runnel_lettering_set, problems,
+        status = runnel_stocking_make(&run->job, &run->tables, shared_letters(), problems,
                                       &run->file.stock, &run->stocking);
     return status;
 }

@@ -69,7 +69,7 @@ static runnel_status make(timeline_run *run) {
                               : read_paper(run->arguments, &run->problems, &run->paper);
     if (status || issue || zone || paper)
         return status ? status : issue ? issue : zone ? zone : paper;
-    return runnel_timings_make(run->jobs, run->count, &run->tables, runnel_lettering_set,
+    return runnel_timings_make(run->jobs, run->count, &run->tables, shared_letters(),
                                &run->problems, zone_of(&run->zone), &run->timings);
 }
 

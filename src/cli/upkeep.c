@@ -15,7 +15,7 @@ static runnel_status make(const runnel_job *job, const runnel_tables *tables,
     kept *all = made;
     runnel_status issue = read_issue(all->arguments, problems, &all->issue);
     runnel_status status =
-        runnel_upkeeping_make(job, tables, runnel_lettering_set, problems, &all->upkeeping);
+        runnel_upkeeping_make(job, tables, shared_letters(), problems, &all->upkeeping);
     return issue ? issue : status;
 }
 

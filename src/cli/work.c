@@ -12,6 +12,24 @@ bool is_drawn(const cli_arguments *arguments) {
     return format && word_in(DRAWN_WORDS, format) >= 0;
 }
 
+/* ---- Letters --------------------------------------------------------------------------------- */
+
+static runnel_letters letters = {runnel_lettering_set, NULL};
+
+const runnel_letters *shared_letters(void) {
+    /* without memory for a store it goes on without one */
+    if (!letters.store && runnel_store_new(RUNNEL_STORE_USUAL_BYTES, &letters.store))
+        letters.store = NULL;
+    return &letters;
+}
+
+void forget_letters(void) {
+    runnel_store_free(letters.store);
+    letters.store = NULL;
+}
+
+/* ---- Work ------------------------------------------------------------------------------------ */
+
 /* What the writers get. */
 typedef struct worked {
     const runnel_job *job;

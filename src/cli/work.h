@@ -26,6 +26,11 @@ typedef struct cli_work {
 runnel_status read_issue(const cli_arguments *arguments, runnel_problems *problems,
                          runnel_calendar_issue *issue);
 
+/** The letters of all jobs of a run, with the store of their shapes; borrowed. */
+const runnel_letters *shared_letters(void);
+/** Frees that store. */
+void forget_letters(void);
+
 /** Whether the output is drawn, not written. */
 bool is_drawn(const cli_arguments *arguments);
 

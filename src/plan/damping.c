@@ -242,10 +242,11 @@ static runnel_status add_parts(runnel_making *making, runnel_damping *damping) {
 }
 
 runnel_status runnel_damping_make(const runnel_job *job, const runnel_tables *tables,
-                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_letters *letters, runnel_problems *problems,
                                   runnel_damping *damping) {
     runnel_damping made = {.part_count = 0};
-    const runnel_making of = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    const runnel_making of = {
+        .job = job, .tables = tables, .letters = letters, .problems = problems};
     runnel_making making = of;
     runnel_status shop = take_shop(&making, &made);
     runnel_status there = take_destination(&making, &made);

@@ -250,8 +250,9 @@ runnel_status runnel_levelling_beside(const runnel_making *of, runnel_levelling_
 }
 
 runnel_status runnel_levelling_make(const runnel_job *job, const runnel_tables *tables,
-                                    runnel_letter_function letter, runnel_problems *problems,
+                                    const runnel_letters *letters, runnel_problems *problems,
                                     runnel_levelling_plan *levelling) {
-    const runnel_making of = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    const runnel_making of = {
+        .job = job, .tables = tables, .letters = letters, .problems = problems};
     return runnel_levelling_beside(&of, levelling);
 }

@@ -333,13 +333,13 @@ static runnel_status look_at_all(const runnel_making *making, const runnel_plan 
 }
 
 runnel_status runnel_look_make(const runnel_job *job, const runnel_tables *tables,
-                               runnel_letter_function letter, runnel_problems *problems,
+                               const runnel_letters *letters, runnel_problems *problems,
                                const runnel_plan *plan, runnel_look_depth depth,
                                runnel_look *look) {
     runnel_job coarse = *job;
     coarse.flatten_mm = fmax(job->flatten_mm, chord_mm);
     const runnel_making making = {
-        .job = &coarse, .tables = tables, .letter = letter, .problems = problems};
+        .job = &coarse, .tables = tables, .letters = letters, .problems = problems};
     runnel_look made = {.piece_count = job->piece_count, .cavity_count = plan->cavity_count};
     made.pieces = runnel_zeroed(job->piece_count + 1, sizeof *made.pieces);
     made.cavities = runnel_zeroed(plan->cavity_count + 1, sizeof *made.cavities);

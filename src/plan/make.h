@@ -25,7 +25,7 @@ typedef struct runnel_placed {
 typedef struct runnel_making {
     const runnel_job *job;
     const runnel_tables *tables;
-    runnel_letter_function letter;
+    const runnel_letters *letters;
     runnel_problems *problems;
     runnel_plan *plan;
     bool impossible; /**< some warning says that the job cannot be done as asked */

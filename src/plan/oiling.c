@@ -282,8 +282,9 @@ runnel_status runnel_oiling_beside(const runnel_making *of, runnel_oiling_plan *
 }
 
 runnel_status runnel_oiling_make(const runnel_job *job, const runnel_tables *tables,
-                                 runnel_letter_function letter, runnel_problems *problems,
+                                 const runnel_letters *letters, runnel_problems *problems,
                                  runnel_oiling_plan *oiling) {
-    const runnel_making of = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    const runnel_making of = {
+        .job = job, .tables = tables, .letters = letters, .problems = problems};
     return runnel_oiling_beside(&of, oiling);
 }

@@ -213,11 +213,11 @@ static runnel_status mix(runnel_making *making) {
 }
 
 runnel_status runnel_plan_make(const runnel_job *job, const runnel_tables *tables,
-                               runnel_letter_function letter, runnel_problems *problems,
+                               const runnel_letters *letters, runnel_problems *problems,
                                runnel_plan *plan) {
     runnel_plan made = {0};
     runnel_making making = {
-        .job = job, .tables = tables, .letter = letter, .problems = problems, .plan = &made};
+        .job = job, .tables = tables, .letters = letters, .problems = problems, .plan = &made};
     runnel_status status = mix(&making);
     if (!status)
         status = runnel_warn_job(&making);

@@ -246,8 +246,9 @@ runnel_status runnel_sealing_beside(const runnel_making *of, runnel_sealing *sea
 }
 
 runnel_status runnel_sealing_make(const runnel_job *job, const runnel_tables *tables,
-                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_letters *letters, runnel_problems *problems,
                                   runnel_sealing *sealing) {
-    const runnel_making of = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    const runnel_making of = {
+        .job = job, .tables = tables, .letters = letters, .problems = problems};
     return runnel_sealing_beside(&of, sealing);
 }

@@ -104,7 +104,7 @@ static runnel_status list_needs(const runnel_job *job, runnel_sheet *sheet) {
 
 /* All parts but the days; `making` with the sheet's plan. */
 static runnel_status make_parts(runnel_making *making, runnel_sheet *sheet) {
-    runnel_status status = runnel_plan_make(making->job, making->tables, making->letter,
+    runnel_status status = runnel_plan_make(making->job, making->tables, making->letters,
                                             making->problems, &sheet->plan);
     making->impossible = status == RUNNEL_NOT_POSSIBLE;
     if (making->impossible)
@@ -144,15 +144,15 @@ static runnel_status make_sheet(runnel_making *making, bool timed, const runnel_
 }
 
 runnel_status runnel_sheet_make(const runnel_job *job, const runnel_tables *tables,
-                                runnel_letter_function letter, runnel_problems *problems,
+                                const runnel_letters *letters, runnel_problems *problems,
                                 const runnel_zone *zone, runnel_sheet *sheet) {
-    runnel_making making = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    runnel_making making = {.job = job, .tables = tables, .letters = letters, .problems = problems};
     return make_sheet(&making, job->days.start.month || job->days.ready_by.month, zone, sheet);
 }
 
 runnel_status runnel_sheet_parts(const runnel_job *job, const runnel_tables *tables,
-                                 runnel_letter_function letter, runnel_problems *problems,
+                                 const runnel_letters *letters, runnel_problems *problems,
                                  runnel_sheet *sheet) {
-    runnel_making making = {.job = job, .tables = tables, .letter = letter, .problems = problems};
+    runnel_making making = {.job = job, .tables = tables, .letters = letters, .problems = problems};
     return make_sheet(&making, false, NULL, sheet);
 }

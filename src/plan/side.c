@@ -51,7 +51,7 @@ runnel_status runnel_side_plan(runnel_making *making, const runnel_making *of, r
     if (of->plan)
         status = runnel_plan_copy(of->plan, plan);
     else
-        status = runnel_plan_make(of->job, of->tables, of->letter, of->problems, plan);
+        status = runnel_plan_make(of->job, of->tables, of->letters, of->problems, plan);
     if (status && status != RUNNEL_NOT_POSSIBLE)
         return status;
     keep_warnings(making);

@@ -76,6 +76,11 @@ void runnel_source_shape_clear(runnel_source_shape *source) {
     memset(source, 0, sizeof *source);
 }
 
+/** The store for shapes; NULL when there is none. */
+static runnel_store *store_of(const runnel_making *making) {
+    return making->letters ? making->letters->store : NULL;
+}
+
 static runnel_status set_text(const runnel_making *making, const runnel_job_cavity *cavity,
                               runnel_source_shape *source) {
     char paths[3][RUNNEL_PLACE_SIZE];
@@ -94,15 +99,16 @@ static runnel_status set_text(const runnel_making *making, const runnel_job_cavi
                         .single_line = cavity->single_line,
                         .font_place = &font,
                         .axes_place = &axes};
-    if (!making->letter)
+    if (!making->letters)
         return runnel_problems_add(making->problems, RUNNEL_E_NOT_COMPUTED, &place,
                                    "text cannot be set here");
-    runnel_status status = making->letter(&text, making->problems, &place, &source->lettering);
+    runnel_status status =
+        making->letters->set(&text, making->problems, &place, &source->lettering);
     if (status)
         return status;
     const runnel_contours *contours = &source->lettering.contours;
-    return cavity->single_line ? runnel_shape_path(contours, NULL, &source->shape)
-                               : runnel_shape_outline(contours, NULL, &source->shape);
+    return cavity->single_line ? runnel_shape_path(contours, store_of(making), &source->shape)
+                               : runnel_shape_outline(contours, store_of(making), &source->shape);
 }
 
 static runnel_status rectangle(double width, double height, runnel_contours *contours) {
@@ -171,7 +177,7 @@ runnel_status runnel_form_contours(const runnel_form *form, double tolerance,
     return RUNNEL_E_SHAPE;
 }
 
-static runnel_status make_form(const runnel_job_cavity *cavity, double tolerance,
+static runnel_status make_form(const runnel_making *making, const runnel_job_cavity *cavity,
                                runnel_source_shape *source) {
     const runnel_form *form = &cavity->form;
     bool is_path = cavity->source == RUNNEL_SOURCE_PATH;
@@ -182,10 +188,10 @@ static runnel_status make_form(const runnel_job_cavity *cavity, double tolerance
         return runnel_shape_rounded(form->a_mm, form->b_mm, form->r_mm, is_path, &source->shape);
     runnel_contours contours;
     runnel_contours_init(&contours);
-    runnel_status status = runnel_form_contours(form, tolerance, &contours);
+    runnel_status status = runnel_form_contours(form, making->job->flatten_mm, &contours);
     if (!status)
-        status = is_path ? runnel_shape_path(&contours, NULL, &source->shape)
-                         : runnel_shape_outline(&contours, NULL, &source->shape);
+        status = is_path ? runnel_shape_path(&contours, store_of(making), &source->shape)
+                         : runnel_shape_outline(&contours, store_of(making), &source->shape);
     runnel_contours_clear(&contours);
     return status;
 }
@@ -197,7 +203,7 @@ runnel_status runnel_source_shape_make(const runnel_making *making, const runnel
     if (cavity->source == RUNNEL_SOURCE_TEXT)
         status = set_text(making, cavity, &made);
     else if (cavity->source != RUNNEL_SOURCE_MEASURED)
-        status = make_form(cavity, making->job->flatten_mm, &made);
+        status = make_form(making, cavity, &made);
     if (status)
         runnel_source_shape_clear(&made);
     else

@@ -22,18 +22,18 @@ void runnel_stocking_clear(runnel_stocking *stocking) {
 
 /* What the plans of sealing and oiling borrow lives as long as job and tables. */
 static runnel_status add_finish(const runnel_job *job, const runnel_tables *tables,
-                                runnel_letter_function letter, runnel_problems *problems,
+                                const runnel_letters *letters, runnel_problems *problems,
                                 runnel_stocking *stocking) {
     runnel_sealing sealing = {.part_count = 0};
     runnel_oiling_plan oiling = {.part_count = 0};
     runnel_status status = RUNNEL_OK;
     if (runnel_side_names_sealer(&job->sealer)) {
-        status = runnel_sealing_make(job, tables, letter, problems, &sealing);
+        status = runnel_sealing_make(job, tables, letters, problems, &sealing);
         if (!status || status == RUNNEL_NOT_POSSIBLE)
             status = runnel_needs_sealer(job, &sealing, &stocking->needs);
     }
     if (!status && job->oil.name) {
-        status = runnel_oiling_make(job, tables, letter, problems, &oiling);
+        status = runnel_oiling_make(job, tables, letters, problems, &oiling);
         if (!status || status == RUNNEL_NOT_POSSIBLE)
             status = runnel_needs_oil(&oiling, &stocking->needs);
     }
@@ -59,17 +59,17 @@ static runnel_status find_largest(const runnel_job *job, runnel_stocking *stocki
 }
 
 runnel_status runnel_stocking_make(const runnel_job *job, const runnel_tables *tables,
-                                   runnel_letter_function letter, runnel_problems *problems,
+                                   const runnel_letters *letters, runnel_problems *problems,
                                    const runnel_stock *stock, runnel_stocking *stocking) {
     runnel_stocking made = {.stock = stock};
-    runnel_status planned = runnel_plan_make(job, tables, letter, problems, &made.plan);
+    runnel_status planned = runnel_plan_make(job, tables, letters, problems, &made.plan);
     if (planned && planned != RUNNEL_NOT_POSSIBLE)
         return planned;
     for (size_t i = 0; i < job->piece_count; i++)
         made.pieces += job->pieces[i].count;
     runnel_status status = runnel_needs_resin(job, &made.plan, &made.needs);
     if (!status)
-        status = add_finish(job, tables, letter, problems, &made);
+        status = add_finish(job, tables, letters, problems, &made);
     if (!status)
         status = runnel_stock_check(stock, made.needs.items, made.needs.count, made.pieces,
                                     &made.answer);

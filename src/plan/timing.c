@@ -47,7 +47,7 @@ typedef struct planning {
     const runnel_job *jobs;
     size_t count;
     const runnel_tables *tables;
-    runnel_letter_function letter;
+    const runnel_letters *letters;
     runnel_problems *problems;
     const runnel_zone *zone;
     runnel_timings *timings;
@@ -324,7 +324,7 @@ static runnel_status find_parts(const planning *p, const runnel_job *job, known_
                                 runnel_sheet *made) {
     if (parts->sheet)
         return RUNNEL_OK;
-    parts->answer = runnel_sheet_parts(job, p->tables, p->letter, p->problems, made);
+    parts->answer = runnel_sheet_parts(job, p->tables, p->letters, p->problems, made);
     parts->sheet = made;
     return parts->answer == RUNNEL_NOT_POSSIBLE ? RUNNEL_OK : parts->answer;
 }
@@ -548,13 +548,13 @@ static runnel_status make_timings(planning p, const known_parts *known, runnel_t
 }
 
 runnel_status runnel_timings_make(const runnel_job *jobs, size_t count, const runnel_tables *tables,
-                                  runnel_letter_function letter, runnel_problems *problems,
+                                  const runnel_letters *letters, runnel_problems *problems,
                                   const runnel_zone *zone, runnel_timings *timings) {
     const known_parts none = {.sheet = NULL};
     planning p = {.jobs = jobs,
                   .count = count,
                   .tables = tables,
-                  .letter = letter,
+                  .letters = letters,
                   .problems = problems,
                   .zone = zone};
     return make_timings(p, &none, timings);
@@ -566,7 +566,7 @@ runnel_status runnel_timings_beside(const runnel_making *of, const runnel_sheet 
     planning p = {.jobs = of->job,
                   .count = 1,
                   .tables = of->tables,
-                  .letter = of->letter,
+                  .letters = of->letters,
                   .problems = of->problems,
                   .zone = zone};
     return make_timings(p, &known, timings);

@@ -127,13 +127,13 @@ static void set_cautions(runnel_upkeeping *upkeeping) {
 }
 
 runnel_status runnel_upkeeping_make(const runnel_job *job, const runnel_tables *tables,
-                                    runnel_letter_function letter, runnel_problems *problems,
+                                    const runnel_letters *letters, runnel_problems *problems,
                                     runnel_upkeeping *upkeeping) {
     runnel_upkeeping made = {.part_count = 0};
     const keeping keep = {job, tables, problems, &made};
     take_told(&keep);
     runnel_status dates = check_dates(&keep);
-    runnel_status oiled = runnel_oiling_make(job, tables, letter, problems, &made.oiling);
+    runnel_status oiled = runnel_oiling_make(job, tables, letters, problems, &made.oiling);
     runnel_status status = oiled == RUNNEL_NOT_POSSIBLE ? RUNNEL_OK : oiled;
     if (!status)
         status = find_rule(&keep);

@@ -35,7 +35,7 @@ runnel_grits runnel_work_grits(const runnel_job *job);
 
 /** The sheet of a job without its days; as runnel_sheet_make. */
 runnel_status runnel_sheet_parts(const runnel_job *job, const runnel_tables *tables,
-                                 runnel_letter_function letter, runnel_problems *problems,
+                                 const runnel_letters *letters, runnel_problems *problems,
                                  runnel_sheet *sheet);
 
 /**

@@ -91,8 +91,11 @@ run_part() {
     esac
     word=ok
     [ "$failed" -eq 0 ] || word=FAIL
-    printf '%-5s %-24s %5d passed %3d failed %5d s\n' "$word" "$1" "$passed" "$failed" \
-        $(($(date +%s) - start))
+    times >"$results/$1.times"
+    computed=$(awk 'NR == 2 { gsub(/[ms]/, " "); print 60 * $1 + $2 + 60 * $3 + $4 }' \
+        "$results/$1.times")
+    printf '%-5s %-24s %5d passed %3d failed %5d s %7.1f s of a core\n' "$word" "$1" "$passed" \
+        "$failed" $(($(date +%s) - start)) "$computed"
     [ "$failed" -eq 0 ] || tell_failures "$results/$1.log" | sed 's/^/      /'
     echo "$passed $failed" >"$results/$1.count"
 }

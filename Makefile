@@ -307,7 +307,7 @@ pictures: $(COMMAND)
 bench: setup
 	@MODULES= HEADERS= sh .ci/setup.sh $(PACKAGES_BENCH)
 	$(Q)$(MANY) $(BUILD)/bench all
-	$(BUILD)/bench
+	$(BUILD)/bench $(COMMAND)
 $(BUILD)/bench: $(BENCH_OBJECTS) $(BUILD)/libhelpers.a $(LIBRARY)
 	$(Q)$(CXX) $(CXXFLAGS) $(LDFLAGS) -o $@ $^ $(TEST_LIBS) $(MODULE_LIBS)
 $(BUILD)/obj/%.o: %.cpp $(BUILD)/flags

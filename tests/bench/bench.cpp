@@ -21,6 +21,7 @@
 extern "C" {
 #include "shape/trace.h"
 }
+#include "start.h"
 
 #include <boost/polygon/point_data.hpp>
 #include <boost/polygon/segment_data.hpp>
@@ -302,7 +303,9 @@ void print_row(const letters &size, const figures &f, double first_us) {
 
 } // namespace
 
-int main() {
+int main(int count, char **words) {
+    if (count != 2)
+        stop("the path of the command is to be named");
     GEOSContextHandle_t geos = GEOS_init_r();
     std::printf("Times in ms, best of several runs; 'x' columns say how many times the profile's "
                 "time.\nA row with more than %zu segments has %d insets timed and counted up.\n\n",
@@ -320,5 +323,6 @@ int main() {
     GEOS_finish_r(geos);
     borders();
     runnel_bench_cure();
+    runnel_bench_start(words[1]);
     return EXIT_SUCCESS;
 }

@@ -113,6 +113,44 @@ START_TEST(split_by_time) {
 }
 END_TEST
 
+START_TEST(split_by_the_pot_life_of_its_mass) {
+    /* 475 g, 25 min of pouring, a pot life of 50 min for 100 g: 50 (100/475)^(1/3) = 29.76 min for
+     * all of it, 84 % of them, where 60 % are to be used. Two cups of 237.5 g have 37.49 min each,
+     * and take 33 %. Of 80 min of pouring four cups of 118.75 g, 47.21 min each, take 42.4 % of
+     * it; three of 158.33 g, 42.90 min each, 62.2 %. */
+    runnel_cups_order order = water_order(0.001);
+    runnel_cups cups = {0};
+    order.pot_life_s = 3000;
+    order.pot_mass_g = 100;
+    runnel_pour pours[12];
+    for (size_t i = 0; i < 12; i++)
+        pours[i] = (runnel_pour){475e3 / 12, 125};
+    ck_assert_int_eq(runnel_cups_split(&order, pours, 12, &cups), RUNNEL_OK);
+    ck_assert_uint_eq(cups.count, 2);
+    ck_assert_uint_eq(cups.wanted, 2);
+    ck_assert_uint_eq(cups.ruled, RUNNEL_CUPS_BY_TIME);
+    ck_near(cups.items[0].pot_share, 750 / (3000 * cbrt(100 / 237.5)), 1e-4);
+    runnel_cups_clear(&cups);
+    for (size_t i = 0; i < 12; i++)
+        pours[i].pour_s = 400;
+    ck_assert_int_eq(runnel_cups_split(&order, pours, 12, &cups), RUNNEL_OK);
+    ck_assert_uint_eq(cups.count, 4);
+    ck_near(cups.items[3].pot_share, 1200 / (3000 * cbrt(100 / 118.75)), 1e-4);
+    runnel_cups_clear(&cups);
+    /* what the sheet states, where it does not say for which mass */
+    order.pot_mass_g = 0;
+    for (size_t i = 0; i < 12; i++)
+        pours[i].pour_s = 125;
+    ck_assert_int_eq(runnel_cups_split(&order, pours, 12, &cups), RUNNEL_OK);
+    ck_assert_uint_eq(cups.count, 1);
+    ck_near(cups.items[0].pot_share, 0.5, 1e-12);
+    runnel_cups_clear(&cups);
+    ck_near(runnel_pot_life_of_mass(3000, 100, 800), 1500, 1e-12);
+    ck_near(runnel_pot_life_of_mass(3000, 100, 50), 3000, 0);
+    ck_near(runnel_pot_life_of_mass(3000, NAN, 800), 3000, 0);
+}
+END_TEST
+
 START_TEST(split_by_mass) {
     /* 1000 g to pour, 4 g stay in a cup, at most 300 g in one: 296 g each are given, so four cups
      * of 250 + 4 g, 127 g of each part. Beyond 100 g, hot. A mix of 254 g whose pot life was stated
@@ -135,7 +173,7 @@ START_TEST(split_by_mass) {
         ck_near(cup->last_share, 0.25, 1e-12);
         ck_near(cup->poured_mm3, 250e3, 1e-12);
         ck_near(cup->pour_s, 150, 1e-12);
-        ck_near(cup->pot_share, 150.0 / 3600, 1e-12);
+        ck_near(cup->pot_share, 150.0 / 1800, 1e-12);
         ck_near(cup->pot_life_s, 1800, 1e-12);
         ck_near(cup->weighing.part_a_g, 127, 0);
         ck_near(cup->weighing.part_b_g, 127, 0);
@@ -514,6 +552,7 @@ int main(void) {
     tcase_add_test(cups, late_rather_than_too_small);
     tcase_add_test(cups, too_small_for_the_scale);
     tcase_add_test(cups, split_by_time);
+    tcase_add_test(cups, split_by_the_pot_life_of_its_mass);
     tcase_add_test(cups, split_by_mass);
     tcase_add_test(cups, split_by_size);
     tcase_add_test(cups, pours_stay_whole);

@@ -116,6 +116,9 @@ START_TEST(one_law_for_both_times) {
     ck_near(usual.of.mass_g, 100, 0);
     ck_near(usual.of.layer_mm, 6, 0);
     ck_near(usual.of.until_s, 2100, 1e-12);
+    /* eight times the mass: half the pot life */
+    ck_near(heating_of(&resin, (runnel_heating_case){.degc = 25, .mass_g = 800}).of.until_s, 1050,
+            1e-12);
     /* it gels later than it can be poured, and cup and layer go by that law */
     ck_assert(usual.cup.gel_s > 2100);
     ck_near(cup_by_midpoints(law, &heat, 100, 25, usual.cup.gel_s), 0.57735, 0.02);

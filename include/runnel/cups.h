@@ -52,7 +52,7 @@ typedef struct runnel_cups_order {
 /** Limits that keep two cups from being one; bits. */
 enum {
     RUNNEL_CUPS_BY_MASS = 1,
-    RUNNEL_CUPS_BY_TIME = 2, /**< the usable share of the pot life */
+    RUNNEL_CUPS_BY_TIME = 2, /**< the usable share of the pot life of the mass in it */
     RUNNEL_CUPS_BY_SIZE = 4
 };
 
@@ -60,7 +60,7 @@ enum {
 enum {
     RUNNEL_CUP_RAISED = 1,       /**< below the smallest batch: more is mixed */
     RUNNEL_CUP_ROUNDED = 2,      /**< a little more is mixed, so that whole steps keep the ratio */
-    RUNNEL_CUP_LATE = 4,         /**< pouring takes longer than the usable share of the pot life:
+    RUNNEL_CUP_LATE = 4,         /**< longer than the usable share of the pot life of its mass:
                                     in more cups each would fall below the smallest batch */
     RUNNEL_CUP_HOT = 8,          /**< heavy enough to heat itself */
     RUNNEL_CUP_OVER_MASS = 16,   /**< what can be weighed is more than the largest mass */
@@ -76,10 +76,9 @@ typedef struct runnel_cup_load {
     double poured_mm3;
     double loss_mm3;    /**< stays in the cup */
     double pour_s;      /**< time of pouring */
-    double pot_share;   /**< that time as a share of the pot life; NAN when it is not known */
-    double pot_life_s;  /**< of this mass, an estimate for a note only: the pot life times the cube
-                           root of stated mass/mass, as surface to volume of like cups, and never
-                           more than stated; NAN when not known */
+    double pot_share;   /**< that time as a share of the pot life of this mass, or of the stated one
+                           where its mass is not known; NAN when no pot life is known */
+    double pot_life_s;  /**< of this mass (runnel_pot_life_of_mass); NAN when not known */
     double surplus_mm3; /**< mixed beyond what is poured and what stays, >= 0 but for rounding */
     unsigned limits;    /**< RUNNEL_CUPS_BY_*: why it is not one with the next cup (the last one:
                            with the one before); 0 for a cup that is alone */
@@ -98,6 +97,11 @@ typedef struct runnel_cups {
     double loss_mm3;
     double mixed_g; /**< A + B in all cups */
 } runnel_cups;
+
+/** Pot life of a mass, an estimate: the stated one times the cube root of stated mass/mass, as
+ * surface to volume of like cups, and never more than stated. Where the stated mass is not known (0
+ * or NAN) it is that which was stated. */
+double runnel_pot_life_of_mass(double pot_life_s, double pot_mass_g, double mass_g);
 
 /** Frees all and leaves it empty. NULL is allowed. */
 void runnel_cups_clear(runnel_cups *cups);

@@ -24,10 +24,11 @@ typedef struct runnel_heating_case {
     double degc;        /**< of resin, wood and air, at the pour */
     double mass_g;      /**< in the cup; usually the mass that the pot life holds for */
     double diameter_mm; /**< of the cup; usually 70 mm */
-    double until_s;     /**< the cup is empty then; usually when it has stood for its pot life */
-    double layer_mm;    /**< usually the deepest layer that the sheet allows */
-    double wood_mm;     /**< below the layer; usually 25 mm */
-    double limit_degc;  /**< usually RUNNEL_HEATING_LIMIT_DEGC */
+    double until_s;    /**< the cup is empty then; usually when it has stood for the pot life of its
+                          mass */
+    double layer_mm;   /**< usually the deepest layer that the sheet allows */
+    double wood_mm;    /**< below the layer; usually 25 mm */
+    double limit_degc; /**< usually RUNNEL_HEATING_LIMIT_DEGC */
     /** The air from the pour on, and the moments that come in it; both borrowed, for as long as the
      * heating is used; NULL = it stays at degc. The heat is then looked at until the resin can be
      * sanded, or for three times the gel. */

@@ -284,7 +284,10 @@ static runnel_status heat_of(const cli_arguments *arguments, runnel_problems *pr
                                    arguments->values[OPTION_HOTTEST]);
     }
     of.diameter_mm = job->cup.diameter_mm;
-    of.until_s = job->usable_share * report->cure.reached_s[RUNNEL_CURE_POT_LIFE];
+    of.until_s =
+        job->usable_share *
+        runnel_pot_life_of_mass(report->cure.reached_s[RUNNEL_CURE_POT_LIFE], job->resin.pot_mass_g,
+                                of.mass_g > 0 ? of.mass_g : job->resin.pot_mass_g);
     runnel_status status = runnel_heating_make(&job->resin, &of, &report->heating);
     if (status == RUNNEL_E_RANGE)
         return runnel_problems_add(problems, status, NULL,

@@ -182,11 +182,11 @@ static runnel_status warn_pot_mass(runnel_making *making, const runnel_plan_batc
                        is_known ? runnel_time_text(cup->pot_life_s, time, sizeof time) : "");
 }
 
-/** The cup that takes longest to pour. */
+/** The cup that takes most of its pot life to pour. */
 static const runnel_cup_load *latest_of(const runnel_plan_batch *batch) {
     const runnel_cup_load *latest = &batch->cups[0].load;
     for (size_t i = 1; i < batch->cup_count; i++)
-        if (batch->cups[i].load.pour_s > latest->pour_s)
+        if (batch->cups[i].load.pot_share > latest->pot_share)
             latest = &batch->cups[i].load;
     return latest;
 }
@@ -205,7 +205,7 @@ static runnel_status warn_late(runnel_making *making, const runnel_plan_batch *b
                        "smallest batch of the scale: have all at hand, and pour without a break",
                        MEANT(batch, count), runnel_time_text(cup->pour_s, time, sizeof time),
                        FIGURE(100 * cup->pot_share, 0),
-                       runnel_time_text(batch->pot_life_s, life, sizeof life),
+                       runnel_time_text(cup->pour_s / cup->pot_share, life, sizeof life),
                        FIGURE(100 * making->job->usable_share, 0), batch->cups_wanted,
                        FIGURE(batch->smallest_g, 2));
 }

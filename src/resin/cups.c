@@ -95,11 +95,21 @@ static bool is_over(double amount, double limit) {
     return amount > limit * (1 + RUNNEL_LIMIT_SLACK);
 }
 
+double runnel_pot_life_of_mass(double pot_life_s, double pot_mass_g, double mass_g) {
+    double ratio = given_or(pot_mass_g, NAN) / mass_g;
+    return ratio > 0 ? pot_life_s * fmin(1, cbrt(ratio)) : pot_life_s;
+}
+
+/* How long a cup of so much may be poured. */
+static double usable_s(const runnel_cups_order *order, const limits *of, double mass_g) {
+    return runnel_pot_life_of_mass(of->usable_s, order->pot_mass_g, mass_g);
+}
+
 static void set_pot_life(const runnel_cups_order *order, runnel_cup_load *load) {
-    double pot_life_s = given_or(order->pot_life_s, NAN), mass_g = load->weighing.total_g;
-    double ratio = given_or(order->pot_mass_g, NAN) / mass_g;
-    load->pot_share = load->pour_s / pot_life_s;
-    load->pot_life_s = ratio > 0 ? pot_life_s * fmin(1, cbrt(ratio)) : NAN;
+    double stated_s = given_or(order->pot_life_s, NAN);
+    double own_s = runnel_pot_life_of_mass(stated_s, order->pot_mass_g, load->weighing.total_g);
+    load->pot_share = load->pour_s / own_s;
+    load->pot_life_s = isnan(given_or(order->pot_mass_g, NAN)) ? NAN : own_s;
 }
 
 /* Fills in a cup whose pours are known. */
@@ -125,7 +135,7 @@ static runnel_status fill_in(const runnel_cups_order *order, const limits *of,
     load->notes = raised[allowed.raise];
     if (status == RUNNEL_NOT_POSSIBLE)
         load->notes |= RUNNEL_CUP_UNWEIGHABLE;
-    if (is_over(load->pour_s, of->usable_s))
+    if (is_over(load->pour_s, usable_s(order, of, load->weighing.total_g)))
         load->notes |= RUNNEL_CUP_LATE;
     if (load->weighing.total_g >= of->heat_g)
         load->notes |= RUNNEL_CUP_HOT;
@@ -146,29 +156,31 @@ typedef struct splitting {
     runnel_partition partition;
 } splitting;
 
-static unsigned limits_of_two(const limits *of, const runnel_cup_load *one,
+static unsigned limits_of_two(const splitting *with, const runnel_cup_load *one,
                               const runnel_cup_load *other) {
+    const limits *of = with->of;
     double poured_mm3 = one->poured_mm3 + other->poured_mm3;
+    double mass_g = one->weighing.total_g + other->weighing.total_g;
     unsigned found = 0;
     if (is_over(poured_mm3, of->by_mass_mm3))
         found |= RUNNEL_CUPS_BY_MASS;
     if (is_over(poured_mm3, of->by_size_mm3))
         found |= RUNNEL_CUPS_BY_SIZE;
-    if (is_over(one->pour_s + other->pour_s, of->usable_s))
+    if (is_over(one->pour_s + other->pour_s, usable_s(with->order, of, mass_g)))
         found |= RUNNEL_CUPS_BY_TIME;
     return found;
 }
 
 /* Sums up, and tells of each cup why it is one. */
-static void finish(const limits *of, runnel_cups *cups) {
+static void finish(const splitting *with, runnel_cups *cups) {
     runnel_sum poured = {0}, loss = {0}, mixed = {0};
     cups->ruled = 0;
     for (size_t i = 0; i < cups->count; i++) {
         runnel_cup_load *load = &cups->items[i];
         if (i + 1 < cups->count)
-            load->limits = limits_of_two(of, load, load + 1);
+            load->limits = limits_of_two(with, load, load + 1);
         else if (i > 0)
-            load->limits = limits_of_two(of, load - 1, load);
+            load->limits = limits_of_two(with, load - 1, load);
         cups->ruled |= load->limits;
         runnel_sum_add(&poured, load->poured_mm3);
         runnel_sum_add(&loss, load->loss_mm3);
@@ -194,24 +206,72 @@ static runnel_status deal(const splitting *with, size_t most, bool is_last, runn
     return RUNNEL_OK;
 }
 
+/* How much of its time the latest cup takes, of `stretching` times the usable share of the pot life
+ * of its own mass. */
+static double latest_use(const splitting *with, double stretching, const runnel_cups *cups) {
+    double most = 0;
+    for (size_t i = 0; i < cups->count; i++) {
+        const runnel_cup_load *load = &cups->items[i];
+        double own_s = usable_s(with->order, with->of, load->weighing.total_g);
+        most = fmax(most, load->pour_s / (stretching * own_s));
+    }
+    return most;
+}
+
+static runnel_status make_room(runnel_cups *cups, size_t *room, size_t most) {
+    if (most <= *room)
+        return RUNNEL_OK;
+    runnel_cup_load *grown = runnel_resize(cups->items, most, sizeof *cups->items);
+    if (!grown)
+        return RUNNEL_E_NO_MEMORY;
+    cups->items = grown;
+    *room = most;
+    return RUNNEL_OK;
+}
+
+/* So many cups that each keeps its time. What is poured in a cup and how long its mass leaves for
+ * it both fall with their number n, so that the use of the time goes with n^(-4/3). */
+static runnel_status count_cups(const splitting *with, double stretching, runnel_cups *cups,
+                                size_t *room, size_t *found) {
+    size_t most = runnel_partition_count(&with->partition, stretching);
+    runnel_status status = most == SIZE_MAX ? RUNNEL_E_RANGE : RUNNEL_OK;
+    bool is_small = false;
+    double use = INFINITY;
+    while (status == RUNNEL_OK && most > 0) {
+        status = make_room(cups, room, most);
+        if (status == RUNNEL_OK)
+            status = deal(with, most, true, cups, &is_small);
+        if (status != RUNNEL_OK)
+            return status;
+        use = latest_use(with, stretching, cups);
+        /* In more cups than this the mix of each would not become less. */
+        if (!is_over(use, 1) || is_small || cups->count < most)
+            break;
+        double next = fmax((double)most + 1, floor((double)most * pow(use, 0.75)));
+        if (!(next <= RUNNEL_CUPS_MOST))
+            break;
+        most = (size_t)next;
+    }
+    *found = most;
+    return status;
+}
+
 /* As many cups as the limits ask for, or fewer when some would be too small. */
 static runnel_status split(const splitting *with, runnel_cups *cups) {
-    const runnel_partition *partition = &with->partition;
-    size_t most = runnel_partition_count(partition, 1);
-    size_t fewest = runnel_partition_count(partition, partition->stretching);
-    if (most == SIZE_MAX)
-        return RUNNEL_E_RANGE;
-    cups->items = runnel_resize(NULL, most, sizeof *cups->items);
-    if (!cups->items)
-        return RUNNEL_E_NO_MEMORY;
+    size_t most = 0, fewest = 0, room = 0;
+    runnel_status status = count_cups(with, with->partition.stretching, cups, &room, &fewest);
+    if (status == RUNNEL_OK)
+        status = count_cups(with, 1, cups, &room, &most);
+    if (status != RUNNEL_OK)
+        return status;
     cups->wanted = most;
     bool is_small = true;
     for (size_t tried = most; is_small && tried >= fewest && tried > 0; tried--) {
-        runnel_status status = deal(with, tried, tried == fewest, cups, &is_small);
+        status = deal(with, tried, tried == fewest, cups, &is_small);
         if (status != RUNNEL_OK)
             return status;
     }
-    finish(with->of, cups);
+    finish(with, cups);
     return RUNNEL_OK;
 }
 

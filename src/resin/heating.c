@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "runnel/heating.h"
 
+#include "runnel/cups.h"
 #include "runnel/cure.h"
 
 #include <math.h>
@@ -154,16 +155,18 @@ static runnel_status find_layer(const runnel_resin *resin, const made_law *laws,
 /* What was asked about, and what is usual where nothing was said. */
 static runnel_heating_case filled_in(const runnel_resin *resin, const runnel_heating_case *of,
                                      double speed) {
-    return (runnel_heating_case){
-        .degc = of->degc,
-        .mass_g = usual(of->mass_g, resin->pot_mass_g),
-        .diameter_mm = usual(of->diameter_mm, usual_cup_mm),
-        .until_s = usual(of->until_s, reached(resin, of, speed, RUNNEL_CURE_POT_LIFE)),
-        .layer_mm = usual(of->layer_mm, resin->deepest_layer_mm),
-        .wood_mm = usual(of->wood_mm, usual_wood_mm),
-        .limit_degc = usual(of->limit_degc, RUNNEL_HEATING_LIMIT_DEGC),
-        .air = of->air,
-        .cure = of->cure};
+    const double mass_g = usual(of->mass_g, resin->pot_mass_g);
+    const double pot_life_s = runnel_pot_life_of_mass(
+        reached(resin, of, speed, RUNNEL_CURE_POT_LIFE), resin->pot_mass_g, mass_g);
+    return (runnel_heating_case){.degc = of->degc,
+                                 .mass_g = mass_g,
+                                 .diameter_mm = usual(of->diameter_mm, usual_cup_mm),
+                                 .until_s = usual(of->until_s, pot_life_s),
+                                 .layer_mm = usual(of->layer_mm, resin->deepest_layer_mm),
+                                 .wood_mm = usual(of->wood_mm, usual_wood_mm),
+                                 .limit_degc = usual(of->limit_degc, RUNNEL_HEATING_LIMIT_DEGC),
+                                 .air = of->air,
+                                 .cure = of->cure};
 }
 
 static runnel_status find_both(const runnel_resin *resin, const runnel_cure_law *law,

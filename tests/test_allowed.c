@@ -32,6 +32,52 @@ static runnel_status weigh(const runnel_mixture *mixture, double mass_g, const r
                                 tolerance, allowed);
 }
 
+/* --- the way of weighing --- */
+
+START_TEST(added_up_in_one_cup) {
+    /* 6.1 g of A and, after the tint, 2.5 g of B on 0.1 g: B is off by two half steps, A by one:
+     * 2.6/6.05 over 2.5/6.1 is 4.860 % more, where two readings of their own have 2.843 %. A count
+     * more of each reading: 2.8/5.95 over it, 14.824 %; a percentage is a gain, which both readings
+     * share: 1 % of 250 g of B are 2.5 g, and not that of the 860 g that the scale shows. */
+    const runnel_scale plain = {0.1, 0, 0}, counting = {0.1, 1, 0}, gaining = {0.1, 0, 1};
+    ck_near_or(runnel_scale_added_error(&plain, 6.1, 2.5), 0.04860, 0, 0.0000051);
+    ck_near_or(runnel_scale_ratio_error(&plain, 6.1, 2.5), 0.02843, 0, 0.0000051);
+    ck_near_or(runnel_scale_added_error(&counting, 6.1, 2.5), 0.14824, 0, 0.0000051);
+    ck_near(runnel_scale_added_error(&gaining, 610, 250), 252.6 / 603.85 / (250.0 / 610) - 1,
+            1e-12);
+    ck_assert(isnan(runnel_scale_added_error(&plain, 0, 1)));
+}
+END_TEST
+
+/* Whatever the readings hide, the mix is within what is told, and that within the tolerance: the
+ * scale is off by up to half a step and its counts at each reading, the same cup all the way. */
+START_TEST(told_error_holds_in_the_way_that_is_told) {
+    size_t zeroed = 0, added = 0;
+    srand(20261130);
+    for (int i = 0; i < 4000; i++) {
+        const runnel_mixture mixture = by_weight(100, between(12, 110));
+        const runnel_scale scale = {0.1, i % 3 ? 0 : 1, 0};
+        runnel_allowed got;
+        ck_assert_int_eq(weigh(&mixture, between(2, 60), &scale, 0.03, &got), RUNNEL_OK);
+        const runnel_weighing *of = &got.weighing;
+        ck_assert(of->ratio_error <= 0.03);
+        *(of->zero_before_b ? &zeroed : &added) += 1;
+        for (int k = 0; k < 40; k++) {
+            const double most = 0.1 * (0.5 + scale.accuracy_counts);
+            const double tint_g = of->tint_g > 0 ? between(-most, most) : 0;
+            const double at_a = k < 2 ? (k ? most : -most) : between(-most, most);
+            const double at_b = k < 2 ? (k ? -most : most) : between(-most, most);
+            const double before_b = of->zero_before_b ? 0 : of->tint_g > 0 ? tint_g : at_a;
+            double off = (of->part_b_g + at_b - before_b) / (of->part_a_g + at_a) *
+                             mixture.weight_a / mixture.weight_b -
+                         1;
+            ck_assert(fabs(off) <= of->ratio_error + 1e-12);
+        }
+    }
+    ck_assert(zeroed > 100 && added > 100);
+}
+END_TEST
+
 /* --- smallest batch with accuracy --- */
 
 START_TEST(smallest_with_accuracy_worked_by_hand) {
@@ -237,6 +283,8 @@ int main(void) {
     Suite *suite = suite_create("allowed");
     TCase *batches = tcase_create("batches");
     tcase_set_timeout(batches, 120); /* under valgrind too */
+    tcase_add_test(batches, added_up_in_one_cup);
+    tcase_add_test(batches, told_error_holds_in_the_way_that_is_told);
     tcase_add_test(batches, smallest_with_accuracy_worked_by_hand);
     tcase_add_test(batches, smallest_that_there_is_not);
     tcase_add_test(batches, smallest_is_the_least_of_thousands);

@@ -316,14 +316,14 @@ START_TEST(keys_and_their_order) {
                "surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml weighed_ml tint_g "
                "tint_percent ratio_error_percent rounding_error_percent pot_life_min "
                "charge_height_mm volume_error_ml low_ml likely_ml high_ml top_up_ml top_up_a_g "
-               "top_up_b_g top_up_tint_g smallest_g pour_min "
+               "top_up_b_g top_up_tint_g smallest_g pour_min zero_before_b "
                "band_shares raise layers cups_wanted "
                "limits cups");
-    check_keys(
-        root, "batches/0/cups/0",
-        "layer poured_ml loss_ml surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml "
-        "weighed_ml tint_g ratio_error_percent rounding_error_percent pour_min "
-        "pot_share_percent pot_life_min charge_height_mm earliest_h latest_h limits notes fills");
+    check_keys(root, "batches/0/cups/0",
+               "layer poured_ml loss_ml surplus_ml total_g part_a_g part_b_g part_a_ml part_b_ml "
+               "weighed_ml tint_g ratio_error_percent rounding_error_percent pour_min "
+               "pot_share_percent pot_life_min charge_height_mm earliest_h latest_h zero_before_b "
+               "limits notes fills");
     check_keys(root, "batches/0/cups/0/fills/0",
                "piece cavity layer first last first_share_percent last_share_percent");
     ck_assert_uint_eq(json_array_size(at(root, "batches/0/limits")), 2);

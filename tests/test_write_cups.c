@@ -249,7 +249,7 @@ START_TEST(card_of_layers) {
         "Batch red, ",
         ", in 2 cups for 2 layers for board / name; board / knot ",
         "Cup 1 of 2, ",
-        " for board / name, layer 1 of 2 never zeroed",
+        " for board / name, layer 1 of 2 ZERO AGAIN BEFORE B",
         "Cup 2 of 2, ",
         (" for board / name, layer 2 of 2; board / knot When from 5 h 44 min on and, without "
          "sanding, until 14 h 18 min after the first never zeroed")};

@@ -169,7 +169,10 @@ typedef struct runnel_weighing {
     double total_ml;       /**< of the mix, A + B */
     double rounding_error; /**< of B/A against the ratio, fraction, signed */
     double ratio_error; /**< worst case of B/A against the ratio: the rounding above and the error
-                           of both readings, fraction, >= 0; INFINITY when a reading may be 0 */
+                           of both parts in the way that they are weighed, fraction, >= 0; INFINITY
+                           when a part may be 0 */
+    bool zero_before_b; /**< the scale is zeroed before B, so that B is one reading; else all is
+                           added up in one cup, and B is the difference of two */
 } runnel_weighing;
 
 /**
@@ -178,6 +181,8 @@ typedef struct runnel_weighing {
  * Of those pairs it takes the smallest whose ratio is within 0.001 of the best one's, as such a
  * difference is lost in any tolerance of a ratio and is not worth more resin; of equal size the one
  * nearer to the ratio.
+ *
+ * The error is that of two readings, the scale zeroed before each: zero_before_b is true.
  *
  * @param total_mm3 mixed volume that is needed, > 0
  * @param tint      share of the mass of A + B, >= 0
@@ -188,16 +193,25 @@ runnel_status runnel_weigh(const runnel_mixture *mixture, double density_a_g_per
                            const runnel_scale *scale, runnel_weighing *weighing);
 
 /**
- * Errors of B/A for two masses read on a scale, as fractions of the B/A that was read: low <= 0
- * when B is less and A more than shown, high >= 0 the other way; high is INFINITY when A may be 0.
+ * Worst error of B/A where all is added up in one cup that is never zeroed in between, as a
+ * fraction of the B/A that is shown, >= 0: B is what two readings differ by, and off by half a step
+ * and the counts of each; of the percentage, a gain that both readings share, by that of B alone.
+ * @return NAN for what runnel_scale_ratio_range refuses
+ */
+double runnel_scale_added_error(const runnel_scale *scale, double part_a_g, double part_b_g);
+
+/**
+ * Errors of B/A for two masses read on a scale that is zeroed before each, as fractions of the B/A
+ * that was read: low <= 0 when B is less and A more than shown, high >= 0 the other way; high is
+ * INFINITY when A may be 0.
  *
  * @return RUNNEL_OK; RUNNEL_E_RANGE
  */
 runnel_status runnel_scale_ratio_range(const runnel_scale *scale, double part_a_g, double part_b_g,
                                        double *low, double *high);
 
-/** Worst relative error of B/A for two masses read on a scale, fraction: the larger of the two of
- * runnel_scale_ratio_range. NAN for what that refuses. */
+/** Worst relative error of B/A for two masses read on a scale that is zeroed before each, fraction:
+ * the larger of the two of runnel_scale_ratio_range. NAN for what that refuses. */
 double runnel_scale_ratio_error(const runnel_scale *scale, double part_a_g, double part_b_g);
 
 /**
@@ -228,7 +242,9 @@ typedef struct runnel_allowed {
     double asked_g;    /**< A + B that was asked for */
     double smallest_g; /**< by runnel_scale_smallest_batch; INFINITY when there is none */
     runnel_raise raise;
-    runnel_weighing weighing; /**< ratio_error is within the tolerance when the call returned OK */
+    runnel_weighing
+        weighing; /**< added up in one cup where that keeps the tolerance, else zeroed
+                     before B; ratio_error is within the tolerance when the call returned OK */
 } runnel_allowed;
 
 /**

@@ -170,6 +170,7 @@ static void sum_cups(runnel_plan_batch *batch) {
     for (size_t i = 0; i < batch->cup_count; i++) {
         const runnel_cup_load *load = &batch->cups[i].load;
         runnel_sum_add(&loss, load->loss_mm3);
+        all->zero_before_b = all->zero_before_b || load->weighing.zero_before_b;
         all->ratio_error = fmax(all->ratio_error, load->weighing.ratio_error);
         if (fabs(load->weighing.rounding_error) > fabs(all->rounding_error))
             all->rounding_error = load->weighing.rounding_error;

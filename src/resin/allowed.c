@@ -85,6 +85,7 @@ runnel_status runnel_weigh_allowed(const runnel_mixture *mixture, double density
         if (possible == RUNNEL_OK)
             fresh.raise = is_small ? RUNNEL_RAISE_SMALLEST : RUNNEL_RAISE_ROUNDING;
     }
+    runnel_weighing_choose_way(scale, tolerance, &fresh.weighing);
     if (is_answer(possible))
         *allowed = fresh;
     return possible;

@@ -30,4 +30,8 @@ int64_t runnel_least_steps(double need_g, double step_g);
 runnel_status runnel_weighing_of_steps(const runnel_order *order, int64_t a, int64_t b,
                                        runnel_weighing *weighing);
 
+/** Takes the easier way, all in one cup without zeroing before B, where it keeps the tolerance. */
+void runnel_weighing_choose_way(const runnel_scale *scale, double tolerance,
+                                runnel_weighing *weighing);
+
 #endif

@@ -20,24 +20,38 @@ static bool scale_is_sound(const runnel_scale *scale) {
            runnel_is_amount(scale->accuracy_percent);
 }
 
-/* Greatest error of one reading, g. */
-static double reading_error_g(const runnel_scale *scale, double reading_g) {
-    double counts_g = scale->accuracy_counts * scale->step_g;
-    double percent_g = scale->accuracy_percent / 100 * reading_g;
-    return scale->step_g / 2 + fmax(counts_g, percent_g);
+/* Greatest error of a mass that is the difference of so many readings, g. */
+static double mass_error_g(const runnel_scale *scale, double readings, double mass_g) {
+    double counts_g = readings * scale->accuracy_counts * scale->step_g;
+    double percent_g = scale->accuracy_percent / 100 * mass_g;
+    return readings * scale->step_g / 2 + fmax(counts_g, percent_g);
 }
 
-runnel_status runnel_scale_ratio_range(const runnel_scale *scale, double part_a_g, double part_b_g,
-                                       double *low, double *high) {
+/* With B read in so many readings; A is read in one. */
+static runnel_status ratio_range(const runnel_scale *scale, double readings_of_b, double part_a_g,
+                                 double part_b_g, double *low, double *high) {
     if (!scale_is_sound(scale) || !runnel_is_positive(part_a_g) || !runnel_is_positive(part_b_g))
         return RUNNEL_E_RANGE;
-    double off_a_g = reading_error_g(scale, part_a_g), off_b_g = reading_error_g(scale, part_b_g);
+    double off_a_g = mass_error_g(scale, 1, part_a_g);
+    double off_b_g = mass_error_g(scale, readings_of_b, part_b_g);
     double shown = part_b_g / part_a_g;
     double least = fmax(0, part_b_g - off_b_g) / (part_a_g + off_a_g);
     double most = off_a_g < part_a_g ? (part_b_g + off_b_g) / (part_a_g - off_a_g) : INFINITY;
     *low = least / shown - 1;
     *high = most / shown - 1;
     return RUNNEL_OK;
+}
+
+runnel_status runnel_scale_ratio_range(const runnel_scale *scale, double part_a_g, double part_b_g,
+                                       double *low, double *high) {
+    return ratio_range(scale, 1, part_a_g, part_b_g, low, high);
+}
+
+double runnel_scale_added_error(const runnel_scale *scale, double part_a_g, double part_b_g) {
+    double low, high;
+    if (ratio_range(scale, 2, part_a_g, part_b_g, &low, &high) != RUNNEL_OK)
+        return NAN;
+    return fmax(-low, high);
 }
 
 double runnel_scale_ratio_error(const runnel_scale *scale, double part_a_g, double part_b_g) {
@@ -156,10 +170,11 @@ static bool weigh_is_sound(const runnel_mixture *mixture, double density_a_g_per
            runnel_is_positive(total_mm3) && runnel_is_amount(tint);
 }
 
-/* Worst share by which the B/A in the cup can be off when both readings are as shown. */
-static double worst_ratio_error(const runnel_scale *scale, double a_g, double b_g, double off) {
-    double low = 0, high = 0;
-    if (runnel_scale_ratio_range(scale, a_g, b_g, &low, &high) != RUNNEL_OK)
+/* Worst share by which the B/A in the cup can be off when all readings are as shown. */
+static double worst_ratio_error(const runnel_scale *scale, double readings_of_b,
+                                const runnel_weighing *of) {
+    double low = 0, high = 0, off = of->rounding_error;
+    if (ratio_range(scale, readings_of_b, of->part_a_g, of->part_b_g, &low, &high) != RUNNEL_OK)
         return INFINITY;
     return fmax(fabs((1 + off) * (1 + low) - 1), fabs((1 + off) * (1 + high) - 1));
 }
@@ -176,12 +191,21 @@ runnel_status runnel_weighing_of_steps(const runnel_order *order, int64_t a, int
     fresh.part_a_ml = fresh.part_a_g / order->density_a_g_per_ml;
     fresh.part_b_ml = fresh.part_b_g / order->density_b_g_per_ml;
     fresh.total_ml = fresh.part_a_ml + fresh.part_b_ml;
-    fresh.ratio_error =
-        worst_ratio_error(order->scale, fresh.part_a_g, fresh.part_b_g, fresh.rounding_error);
+    fresh.zero_before_b = true;
+    fresh.ratio_error = worst_ratio_error(order->scale, 1, &fresh);
     if (!isfinite(fresh.total_ml) || !isfinite(fresh.tint_g))
         return RUNNEL_E_RANGE;
     *weighing = fresh;
     return RUNNEL_OK;
+}
+
+void runnel_weighing_choose_way(const runnel_scale *scale, double tolerance,
+                                runnel_weighing *weighing) {
+    double added = worst_ratio_error(scale, 2, weighing);
+    if (!(added <= tolerance))
+        return;
+    weighing->ratio_error = added;
+    weighing->zero_before_b = false;
 }
 
 runnel_status runnel_weigh(const runnel_mixture *mixture, double density_a_g_per_ml,

@@ -115,6 +115,8 @@ void runnel_bench_top_up(runnel_flow *flow, const runnel_job *job, const runnel_
     runnel_flow_add(flow, ", for pinholes that show once it is level: mixed anew then, of the same "
                           "bottles, ");
     runnel_bench_parts(flow, job, &batch->top_up);
+    if (batch->top_up.zero_before_b)
+        runnel_flow_add(flow, ", zeroed before B");
 }
 
 void runnel_bench_pot_life(runnel_flow *flow, const runnel_job *job,

@@ -42,8 +42,8 @@ void runnel_card_cautions(unsigned steps, unsigned cases, runnel_doc *doc) {
  */
 
 static void add_scale(const runnel_card_cup *of, runnel_doc *doc) {
-    static const char *const heads[] = {"never zeroed in between", "scale shows", "alone",
-                                        "volume"};
+    const char *const heads[] = {runnel_card_way(runnel_card_weighing(of)), "scale shows", "alone",
+                                 "volume"};
     const int decimals = runnel_bench_decimals(&of->job->scale);
     runnel_card_pour pours[RUNNEL_CARD_POURS];
     const size_t count = runnel_card_pours(runnel_card_weighing(of), pours);

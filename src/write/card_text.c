@@ -60,7 +60,8 @@ static void write_scale(const runnel_job *job, const runnel_weighing *weighing, 
     const size_t count = runnel_card_pours(weighing, pours);
     runnel_flow flow;
     runnel_flow_begin(&flow, out, STEP);
-    runnel_flow_add(&flow, "never zeroed in between:");
+    runnel_flow_add(&flow, runnel_card_way(weighing));
+    runnel_flow_add(&flow, ":");
     runnel_flow_tab(&flow, SHOWS - 7);
     runnel_flow_add(&flow, "SCALE" RUNNEL_STICK "SHOWS");
     runnel_flow_tab(&flow, ALONE - 1);

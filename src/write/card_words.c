@@ -15,10 +15,17 @@ size_t runnel_card_pours(const runnel_weighing *weighing, runnel_card_pour *pour
     if (weighing->tint_g > 0)
         pours[count++] = (runnel_card_pour){"tint until it shows, stirred in", "tint", with_tint_g,
                                             weighing->tint_g, NAN};
+    if (weighing->zero_before_b)
+        pours[count++] = (runnel_card_pour){"ZERO IT AGAIN", "ZERO", 0, NAN, NAN};
     pours[count++] =
-        (runnel_card_pour){"B (hardener) until it shows", "B", with_tint_g + weighing->part_b_g,
+        (runnel_card_pour){"B (hardener) until it shows", "B",
+                           (weighing->zero_before_b ? 0 : with_tint_g) + weighing->part_b_g,
                            weighing->part_b_g, weighing->part_b_ml};
     return count;
+}
+
+const char *runnel_card_way(const runnel_weighing *weighing) {
+    return weighing->zero_before_b ? "ZERO AGAIN BEFORE B" : "never zeroed in between";
 }
 
 double runnel_card_mark(double volume_ml, double diameter_mm) {

@@ -7,17 +7,20 @@
 
 #include "write/bench.h"
 
-/** One thing that goes on the scale, which is never zeroed in between. A NAN is left out. */
+/** One thing that goes on the scale, the cup left standing on it. A NAN is left out. */
 typedef struct runnel_card_pour {
     const char *text, *short_text;
     double shows_g, alone_g, volume_ml;
 } runnel_card_pour;
 
 /** Most of them. */
-#define RUNNEL_CARD_POURS 4
+#define RUNNEL_CARD_POURS 5
 
 /** All of them in their order. @return how many */
 size_t runnel_card_pours(const runnel_weighing *weighing, runnel_card_pour *pours);
+
+/** Whether the scale is zeroed before B, in a few words. */
+const char *runnel_card_way(const runnel_weighing *weighing);
 
 /** How high a volume stands in a straight cup, mm. */
 double runnel_card_mark(double volume_ml, double diameter_mm);

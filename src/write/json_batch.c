@@ -104,6 +104,7 @@ static json_t *cup_object(const runnel_plan *plan, const runnel_plan_cup *cup, b
     json_t *object = json_object(), *fills = json_array();
     runnel_json_put(object, "layer", json_integer((json_int_t)cup->layer), whole);
     RUNNEL_JSON_FIGURES(object, cup, cup_figures, whole);
+    runnel_json_put(object, "zero_before_b", json_boolean(cup->load.weighing.zero_before_b), whole);
     runnel_json_put(object, "limits", word_array(cup->load.limits, limits, COUNT(limits), whole),
                     whole);
     runnel_json_put(object, "notes", word_array(cup->load.notes, notes, COUNT(notes), whole),
@@ -132,6 +133,7 @@ json_t *runnel_json_batch(const runnel_plan *plan, const runnel_plan_batch *batc
     json_t *object = json_object();
     runnel_json_put(object, "colour", runnel_json_string(batch->colour), whole);
     RUNNEL_JSON_FIGURES(object, batch, batch_figures, whole);
+    runnel_json_put(object, "zero_before_b", json_boolean(batch->weighing.zero_before_b), whole);
     runnel_json_put(object, "band_shares", runnel_json_band_shares(&batch->band, whole), whole);
     runnel_json_put(object, "raise", runnel_json_string(raises[batch->raise]), whole);
     runnel_json_put(object, "layers", json_integer((json_int_t)batch->layer_count), whole);

@@ -171,7 +171,8 @@ static void add_weighing(const runnel_job *job, const runnel_plan *plan,
     runnel_doc_said(doc, RUNNEL_DOC_FACT, "ratio", &flow);
     runnel_doc_figure(doc, "ratio error, rounding", 100 * weighing->rounding_error, 2, "%", "");
     runnel_doc_figure(doc, "ratio error, at worst", 100 * weighing->ratio_error, 2, "%",
-                      "when both readings are off");
+                      weighing->zero_before_b ? "when both are off, zeroed for B"
+                                              : "when all readings are off");
     runnel_bench_pot_life(runnel_doc_say(doc, &flow), job, batch);
     runnel_doc_said(doc, RUNNEL_DOC_FACT, "pot life", &flow);
     add_cups(job, plan, batch, doc);

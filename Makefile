@@ -15,7 +15,7 @@ PACKAGES_BUILD := gcc libc6-dev make pkg-config libgeos-dev libgsl-dev libfreety
 	libharfbuzz-dev libfribidi-dev libfontconfig-dev libyaml-dev libcsv-dev libjansson-dev \
 	libhersheyfont-dev libical-dev libpango1.0-dev hershey-fonts-data fonts-ebgaramond
 PACKAGES_TEST := check python3-icalendar fonts-allerta fonts-dancingscript fonts-dejavu-core \
-	fonts-inter-variable libxml2-utils librsvg2-bin poppler-utils qpdf tidy
+	fonts-inter-variable fonts-liberation libxml2-utils librsvg2-bin poppler-utils qpdf tidy
 PACKAGES_BENCH := g++ libboost-dev
 PACKAGES_CI := $(PACKAGES_BENCH) clang libclang-rt-dev clang-tidy clang-format cppcheck shellcheck \
 	valgrind libc6-dbg locales fonts-blankenburg fonts-gfs-baskerville \

@@ -76,7 +76,8 @@ double runnel_profile_area_mm2(const runnel_profile *profile);
 /**
  * Relative mismatch of the area identity: the area from the pieces against the area that the
  * boundary encloses (shoelace), or against the area inside the offset curve at the reach. It bounds
- * the relative error of the profile.
+ * the relative error of the profile. Where the areas did not agree before each corner was moved by
+ * a hair (from 1e-11 to 1e-9 of the farthest coordinate), the share that the border swept is added.
  */
 double runnel_profile_mismatch(const runnel_profile *profile);
 

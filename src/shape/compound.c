@@ -105,16 +105,28 @@ static void find_widths(runnel_compound *made) {
     }
 }
 
+/** Of an inside each patch has been checked by itself. */
+static void sum_mismatches(runnel_compound *made) {
+    runnel_sum area = {0}, gap = {0};
+    for (size_t i = 0; i < made->part_count; i++) {
+        const runnel_compound_part *part = &made->parts[i];
+        runnel_sum_add(&area, part->count * part->profile->area_mm2);
+        runnel_sum_add(&gap, part->count * part->profile->area_mm2 * part->profile->mismatch);
+    }
+    made->area_mm2 = runnel_sum_value(&area);
+    made->mismatch = runnel_sum_value(&gap) / made->area_mm2;
+}
+
 /** What the boundary encloses, less what the pieces cover, is what the offset curve at the reach
  * encloses. It is followed from print to print, as parts of it run from one to another. */
 static void check_identity(runnel_compound *made) {
-    runnel_sum covered = {0}, gap = {0};
-    double enclosed = 0;
+    runnel_sum covered = {0}, gap = {0}, enclosed = {0};
     for (size_t i = 0; i < made->part_count; i++) {
         const runnel_compound_part *part = &made->parts[i];
-        runnel_sum_add(&covered, part->count * part->profile->area_mm2);
-        runnel_sum_add(&gap, part->count * (part->profile->enclosed_mm2 - part->profile->area_mm2));
-        enclosed += part->count * part->profile->enclosed_mm2;
+        double own_mm2 = part->profile->area_mm2, within_mm2 = part->profile->enclosed_mm2;
+        runnel_sum_add(&covered, part->count * own_mm2);
+        runnel_sum_add(&enclosed, part->count * within_mm2);
+        runnel_sum_add(&gap, part->count * (within_mm2 - own_mm2));
     }
     for (size_t i = 0; i < made->print_count; i++) {
         const runnel_compound_print *print = &made->prints[i];
@@ -123,7 +135,8 @@ static void check_identity(runnel_compound *made) {
         runnel_sum_add(&gap, -0.5 * (print->dx_mm * offset->dy_mm - print->dy_mm * offset->dx_mm));
     }
     made->area_mm2 = runnel_sum_value(&covered);
-    made->mismatch = fabs(runnel_sum_value(&gap)) / fmax(made->area_mm2, fabs(enclosed));
+    made->mismatch =
+        fabs(runnel_sum_value(&gap)) / fmax(made->area_mm2, fabs(runnel_sum_value(&enclosed)));
 }
 
 /** Finishes a compound from the profiles of its prints, whose references it takes over. */
@@ -140,8 +153,8 @@ static runnel_status finish(const runnel_region *region, chosen *list, double re
     runnel_free(list);
     if (!status) {
         find_widths(&made);
-        check_identity(&made);
-        if (!(made.mismatch <= RUNNEL_LARGEST_MISMATCH))
+        (isfinite(reach) ? check_identity : sum_mismatches)(&made);
+        if (isfinite(reach) && !(made.mismatch <= RUNNEL_LARGEST_MISMATCH))
             status = RUNNEL_E_IDENTITY;
     }
     if (status)
@@ -346,6 +359,24 @@ static runnel_status around_of(row *of, size_t own, double reach, runnel_kept **
     return status;
 }
 
+/** All patches as one, where the areas of them one by one do not agree: by itself the whole is
+ * walked again beside its corners. */
+static runnel_status around_as_one(const runnel_region *region, double reach,
+                                   runnel_compound *compound) {
+    runnel_contours all = {0};
+    runnel_profile *made = NULL;
+    runnel_status status = runnel_region_contours(region, &all);
+    if (!status)
+        status = region->is_path ? runnel_profile_path(&all, reach, &made)
+                                 : runnel_profile_outside(&all, reach, &made);
+    if (!status)
+        status = runnel_compound_of(made, compound);
+    if (status)
+        runnel_profile_free(made);
+    runnel_contours_clear(&all);
+    return status;
+}
+
 runnel_status runnel_compound_around(const runnel_region *region, double reach_mm,
                                      runnel_compound *compound) {
     row of = {0};
@@ -360,5 +391,7 @@ runnel_status runnel_compound_around(const runnel_region *region, double reach_m
     runnel_free(of.order);
     runnel_free(of.boxes);
     runnel_free(of.near);
-    return list ? finish(region, list, reach_mm, status, compound) : status;
+    if (list)
+        status = finish(region, list, reach_mm, status, compound);
+    return status == RUNNEL_E_IDENTITY ? around_as_one(region, reach_mm, compound) : status;
 }

@@ -97,6 +97,13 @@ static form line_form(const runnel_boundary *boundary, uint32_t index, const run
     return (form){above / slope, along / slope, 0};
 }
 
+double runnel_element_line(const runnel_boundary *boundary, const runnel_element *element,
+                           uint32_t edge, double at) {
+    form f = line_form(boundary, edge, element);
+    double m = element->fan ? 1 / (f.c0 + f.c1 * cos(at) + f.c2 * sin(at)) : f.c0 + f.c1 * at;
+    return fmax(m, 0);
+}
+
 static form form_of(const runnel_boundary *boundary, const runnel_element *e, runnel_stop stop,
                     double reach) {
     if (stop == RUNNEL_STOP_NONE)

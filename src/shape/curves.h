@@ -30,6 +30,10 @@ runnel_disc runnel_element_disc(const runnel_boundary *boundary, const runnel_el
 double runnel_element_bound(const runnel_boundary *boundary, const runnel_element *element,
                             runnel_stop stop, double reach, double at);
 
+/** Radius at which the disc at a parameter reaches the line of a segment, wherever its foot. */
+double runnel_element_line(const runnel_boundary *boundary, const runnel_element *element,
+                           uint32_t edge, double at);
+
 /**
  * A parameter in [from, to] at which to look next, when `first` rules at `from` and `second` at
  * `to`: the change-over where a closed form gives it (an end of the interval when two joined stops

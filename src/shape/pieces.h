@@ -84,6 +84,21 @@ static inline bool runnel_piece_is_fan(const runnel_piece *piece) {
     return piece->kind >= RUNNEL_PIECE_FAN_LINE;
 }
 
+/** Which side of contours a profile is of. */
+typedef enum runnel_domain {
+    RUNNEL_DOMAIN_INSIDE,
+    RUNNEL_DOMAIN_OUTSIDE,
+    RUNNEL_DOMAIN_AROUND_LINES
+} runnel_domain;
+
+/**
+ * A profile of contours whose corners are moved by up to `hair_mm`, each by a share that follows
+ * from its place. It serves where the walk along the contours themselves loses an area. What the
+ * border sweeps is part of the mismatch, and so of the bound of every volume.
+ */
+runnel_status runnel_profile_beside(const runnel_contours *contours, runnel_domain domain,
+                                    double reach_mm, double hair_mm, runnel_profile **profile);
+
 /** Fills in low, high, extent, area and moment from the rest; `extent` of constants is given. */
 void runnel_piece_finish(runnel_piece *piece);
 
@@ -92,7 +107,7 @@ void runnel_piece_finish(runnel_piece *piece);
  * all of them. The area identity is not checked: the offset curve runs on along the others.
  *
  * @param contours rings of a region, or lines, as for runnel_profile_outside and _path
- * @return as those, but for RUNNEL_E_IDENTITY
+ * @return as those; RUNNEL_E_IDENTITY only when nothing is foreign
  */
 runnel_status runnel_profile_among(const runnel_contours *contours, size_t own_count, bool is_path,
                                    double reach_mm, runnel_profile **profile);

@@ -4,14 +4,22 @@
  */
 #include "base/memory.h"
 #include "base/sum.h"
+#include "shape/curves.h"
 #include "shape/walk.h"
 
 #include <math.h>
+#include <string.h>
 
 /** Running sums of runnel_offset. */
 typedef struct offset_sums {
     runnel_sum area, dx, dy;
 } offset_sums;
+
+/** A hair, by which corners are moved where the areas do not agree, as a share of the farthest
+ * coordinate: a thousand times what heights over a segment lose by rounding. */
+#define HAIR_SHARE 1e-11
+/** How often that is tried, with ten times the hair each time. */
+enum { HAIRS = 3 };
 
 /** Contribution of a piece to the offset curve at t; area about the point (ox, oy). */
 static void add_offset(const runnel_profile *profile, const runnel_piece *piece, double t,
@@ -135,20 +143,16 @@ static runnel_status fill_profile(runnel_profile *made, double reach, bool is_pa
                                                      : RUNNEL_E_IDENTITY;
 }
 
-/** Which boundary the contours are. */
-enum domain { INSIDE, OUTSIDE, AROUND_LINES };
-
-static runnel_status make_profile(const runnel_contours *contours, size_t own_count,
-                                  enum domain domain, double reach, runnel_profile **profile) {
-    if (domain != INSIDE && !(isfinite(reach) && reach > 0))
-        return RUNNEL_E_RANGE;
+static runnel_status walk_around(const runnel_contours *contours, size_t own_count,
+                                 runnel_domain domain, double reach, runnel_profile **profile) {
     runnel_profile *made = runnel_zeroed(1, sizeof *made);
     if (!made)
         return RUNNEL_E_NO_MEMORY;
     runnel_status status =
-        domain == AROUND_LINES
+        domain == RUNNEL_DOMAIN_AROUND_LINES
             ? runnel_boundary_of_lines(contours, own_count, &made->boundary)
-            : runnel_boundary_of_region(contours, own_count, domain == OUTSIDE, &made->boundary);
+            : runnel_boundary_of_region(contours, own_count, domain == RUNNEL_DOMAIN_OUTSIDE,
+                                        &made->boundary);
     if (!status)
         status = fill_profile(made, reach, own_count < contours->count);
     if (status)
@@ -158,23 +162,82 @@ static runnel_status make_profile(const runnel_contours *contours, size_t own_co
     return status;
 }
 
+/** A place moved by up to half a hair in x and in y, by a share that follows from the place alone,
+ * so that contours which meet there still do. */
+static runnel_point moved_by_hair(runnel_point at, double hair) {
+    double place[2] = {at.x_mm + 0.0, at.y_mm + 0.0}; /* -0 and 0 are one place */
+    uint64_t bits[2];
+    memcpy(bits, place, sizeof bits);
+    uint64_t hash = (bits[0] ^ bits[1] << 21 ^ bits[1] >> 43) * 0x9e3779b97f4a7c15U;
+    hash = (hash ^ hash >> 29) * 0xbf58476d1ce4e5b9U;
+    double unit = hair * 0x1p-32;
+    return (runnel_point){at.x_mm + unit * ((double)(hash >> 32) - 0x1p31),
+                          at.y_mm + unit * ((double)(hash & 0xffffffffU) - 0x1p31)};
+}
+
+/**
+ * Share of the area within reach that a border which stands off by up to `hair` may gain or lose:
+ * the border of what is farther than t is at most as long as the segments and arcs of radius t
+ * around the reflex corners, for each t up to the widest place.
+ */
+static double swept_share(const runnel_profile *profile, double hair) {
+    const runnel_boundary *b = &profile->boundary;
+    runnel_sum length = {0};
+    for (uint32_t i = 0; i < b->count; i++) {
+        runnel_sum_add(&length, b->edges[i].length);
+        if (b->edges[i].reflex)
+            runnel_sum_add(&length, runnel_element_fan(b, i).length * profile->widest.m_mm);
+    }
+    return hair * runnel_sum_value(&length) / profile->area_mm2;
+}
+
+runnel_status runnel_profile_beside(const runnel_contours *contours, runnel_domain domain,
+                                    double reach, double hair_mm, runnel_profile **profile) {
+    runnel_contours moved = *contours;
+    moved.points = runnel_zeroed(contours->point_count, sizeof *moved.points);
+    if (!moved.points)
+        return RUNNEL_E_NO_MEMORY;
+    for (size_t i = 0; i < contours->point_count; i++)
+        moved.points[i] = moved_by_hair(contours->points[i], hair_mm);
+    runnel_status status = walk_around(&moved, contours->count, domain, reach, profile);
+    if (!status)
+        (*profile)->mismatch += swept_share(*profile, hair_mm);
+    runnel_free(moved.points);
+    return status;
+}
+
+static runnel_status make_profile(const runnel_contours *contours, runnel_domain domain,
+                                  double reach, runnel_profile **profile) {
+    if (domain != RUNNEL_DOMAIN_INSIDE && !(isfinite(reach) && reach > 0))
+        return RUNNEL_E_RANGE;
+    runnel_status status = walk_around(contours, contours->count, domain, reach, profile);
+    runnel_box box = runnel_contours_box(contours);
+    double hair = HAIR_SHARE * fmax(fmax(fabs(box.min_x_mm), fabs(box.max_x_mm)),
+                                    fmax(fabs(box.min_y_mm), fabs(box.max_y_mm)));
+    for (int i = 0; i < HAIRS && status == RUNNEL_E_IDENTITY; i++, hair *= 10)
+        status = runnel_profile_beside(contours, domain, reach, hair, profile);
+    return status;
+}
+
 runnel_status runnel_profile_inside(const runnel_contours *region, runnel_profile **profile) {
-    return make_profile(region, region->count, INSIDE, INFINITY, profile);
+    return make_profile(region, RUNNEL_DOMAIN_INSIDE, INFINITY, profile);
 }
 
 runnel_status runnel_profile_outside(const runnel_contours *region, double reach_mm,
                                      runnel_profile **profile) {
-    return make_profile(region, region->count, OUTSIDE, reach_mm, profile);
+    return make_profile(region, RUNNEL_DOMAIN_OUTSIDE, reach_mm, profile);
 }
 
 runnel_status runnel_profile_path(const runnel_contours *lines, double reach_mm,
                                   runnel_profile **profile) {
-    return make_profile(lines, lines->count, AROUND_LINES, reach_mm, profile);
+    return make_profile(lines, RUNNEL_DOMAIN_AROUND_LINES, reach_mm, profile);
 }
 
 runnel_status runnel_profile_among(const runnel_contours *contours, size_t own_count, bool is_path,
                                    double reach_mm, runnel_profile **profile) {
-    return make_profile(contours, own_count, is_path ? AROUND_LINES : OUTSIDE, reach_mm, profile);
+    return walk_around(contours, own_count,
+                       is_path ? RUNNEL_DOMAIN_AROUND_LINES : RUNNEL_DOMAIN_OUTSIDE, reach_mm,
+                       profile);
 }
 
 size_t runnel_profile_bytes(const runnel_profile *profile) {

@@ -335,19 +335,27 @@ runnel_status runnel_region_make(const runnel_contours *contours, bool is_path, 
     return status;
 }
 
+runnel_status runnel_region_contours(const runnel_region *region, runnel_contours *contours) {
+    runnel_status status = RUNNEL_OK;
+    for (size_t i = 0; i < region->count && !status; i++) {
+        const runnel_print *print = &region->prints[i];
+        status = runnel_contours_append(contours, &runnel_print_patch(print)->contours, 1,
+                                        print->dx_mm, print->dy_mm);
+    }
+    if (!status)
+        contours->flatten_mm = region->flatten_mm;
+    return status;
+}
+
 runnel_status runnel_outline_union(const runnel_contours *contours, runnel_contours *region) {
     runnel_region of = {0};
     runnel_contours rings = {0};
     runnel_status status = runnel_region_make(contours, false, NULL, &of);
-    for (size_t i = 0; i < of.count && !status; i++) {
-        const runnel_print *print = &of.prints[i];
-        status = runnel_contours_append(&rings, &runnel_print_patch(print)->contours, 1,
-                                        print->dx_mm, print->dy_mm);
-    }
+    if (!status)
+        status = runnel_region_contours(&of, &rings);
     if (!status) {
         runnel_contours_clear(region);
         *region = rings;
-        region->flatten_mm = of.flatten_mm;
     } else {
         runnel_contours_clear(&rings);
     }

@@ -48,6 +48,9 @@ runnel_status runnel_region_make(const runnel_contours *contours, bool is_path, 
                                  runnel_region *region);
 void runnel_region_clear(runnel_region *region);
 
+/** Adds the contours of all patches where they stand. */
+runnel_status runnel_region_contours(const runnel_region *region, runnel_contours *contours);
+
 /** The patch of a print; borrowed. */
 const runnel_patch *runnel_print_patch(const runnel_print *print);
 

@@ -9,6 +9,15 @@
  * empty discs; only a cycle that lies wholly inside the strip between element and stop can, and
  * where the stop is "nothing within reach", whatever stands in the strip that the disc sweeps.
  * Both are looked for. So every piece is proved, and the area identity guards the rounding.
+ *
+ * Nothing is taken for proved because the search for it grew long. Where one interval holds many
+ * stops, the change-overs of its ends may part them off one at a time, in as many divisions as
+ * there are stops; after MANY_DIVISIONS the middle is taken, which halves what is left each time,
+ * so that none goes deeper than MANY_DIVISIONS and the 40 halvings that lead to SHORTEST_SHARE. An
+ * interval as short as that is settled as it stands: the share of the area that it may hold wrongly
+ * is the same. And where a change-over is found at an end of an interval, the stop of the other end
+ * rules all of it only if it bounds the disc of this end as well: then one stop touches two empty
+ * discs. Else the middle is looked at.
  */
 #include "shape/walk.h"
 
@@ -24,7 +33,10 @@
 /** Two stops that differ by less than this share at their change-over agree there. */
 #define LEAST_TIE 1e-9
 
-enum { DEEPEST_DIVISION = 200, SLOTS_PER_EDGE = 3, USUAL_PIECES = 4 };
+/** After so many divisions of one interval the middle is taken. */
+enum { MANY_DIVISIONS = 64 };
+
+enum { SLOTS_PER_EDGE = 3, USUAL_PIECES = 4 };
 
 /** A disc proved empty, by the three elements that it touches, in rising order, and its centre, as
  * three elements may have two such discs. */
@@ -60,7 +72,10 @@ static runnel_piece *new_piece(walk *w) {
     return &profile->pieces[profile->count++];
 }
 
-/** Shape of a piece on a segment that another segment stops. */
+/**
+ * Shape of a piece on a segment that another segment stops. m at its ends is that of the line: an
+ * end is where the foot leaves the segment, so whether it still stands on it is chance there.
+ */
 static void shape_line(walk *w, runnel_piece *piece, uint32_t edge, double from, double to) {
     const runnel_boundary *b = w->boundary;
     const runnel_element *e = w->element;
@@ -69,13 +84,8 @@ static void shape_line(walk *w, runnel_piece *piece, uint32_t edge, double from,
     bool after = edge == b->edges[e->edge].next && !b->edges[edge].reflex;
     bool before = e->edge == f->next && !b->edges[e->edge].reflex;
     piece->kind = RUNNEL_PIECE_LINE;
-    piece->x0 = before && from == 0 ? 0 : runnel_element_bound(b, e, piece->stop, w->reach, from);
-    piece->x1 =
-        after && to == e->length ? 0 : runnel_element_bound(b, e, piece->stop, w->reach, to);
-    if (!isfinite(piece->x0))
-        piece->x0 = piece->x1;
-    if (!isfinite(piece->x1))
-        piece->x1 = piece->x0;
+    piece->x0 = before && from == 0 ? 0 : runnel_element_line(b, e, edge, from);
+    piece->x1 = after && to == e->length ? 0 : runnel_element_line(b, e, edge, to);
     piece->h = atan2(fabs(e->nx * ky - e->ny * kx), e->nx * kx + e->ny * ky);
     piece->leaf = (after && to == e->length) || (before && from == 0);
 }
@@ -154,9 +164,9 @@ static size_t strip_corners(const walk *w, double from, double to, runnel_stop s
     const runnel_edge *other = &b->edges[runnel_stop_index(stop)];
     for (size_t i = 0; i < 2; i++) {
         runnel_disc disc = runnel_element_disc(b, w->element, ends[i]);
-        double m = runnel_element_bound(b, w->element, stop, w->reach, ends[i]);
-        if (!isfinite(m))
-            m = 0;
+        double m = runnel_stop_is_corner(stop)
+                       ? runnel_element_bound(b, w->element, stop, w->reach, ends[i])
+                       : runnel_element_line(b, w->element, runnel_stop_index(stop), ends[i]);
         runnel_point centre = {disc.x + m * disc.nx, disc.y + m * disc.ny};
         runnel_point touch = {other->x, other->y};
         if (!runnel_stop_is_corner(stop)) {
@@ -325,7 +335,7 @@ static void divide(walk *w, double from, runnel_stop first, double to, runnel_st
 static void divide_at(walk *w, double from, runnel_stop first, double to, runnel_stop second,
                       double at, int depth) {
     double slack = SHORTEST_SHARE * w->element->length;
-    if (!(at > from + slack && at < to - slack))
+    if (depth >= MANY_DIVISIONS || !(at > from + slack && at < to - slack))
         at = 0.5 * (from + to);
     runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
     disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
@@ -340,7 +350,7 @@ static void divide_at(walk *w, double from, runnel_stop first, double to, runnel
 static void settle(walk *w, double from, double to, runnel_stop stop, int depth) {
     double at = 0;
     bool divided = false;
-    bool is_long = to - from > 4 * SHORTEST_SHARE * w->element->length && depth < DEEPEST_DIVISION;
+    bool is_long = to - from > 4 * SHORTEST_SHARE * w->element->length;
     if (is_long && stop == RUNNEL_STOP_NONE) {
         divided = find_intruder(w, from, to, &at);
     } else if (is_long) {
@@ -404,21 +414,29 @@ static bool is_proved(const proved_disc *slot, const proved_disc *key, double ra
            fabs(slot->x - key->x) <= slack && fabs(slot->y - key->y) <= slack;
 }
 
+/** Whether two stops bound the disc at a parameter alike, so that either is touched there; and the
+ * radius that the first allows. */
+static bool agree_at(const walk *w, runnel_stop first, runnel_stop second, double at,
+                     double *radius) {
+    double one = runnel_element_bound(w->boundary, w->element, first, w->reach, at);
+    double two = runnel_element_bound(w->boundary, w->element, second, w->reach, at);
+    *radius = one;
+    return isfinite(one) && one <= w->reach * (1 + LEAST_TIE) && fabs(one - two) <= LEAST_TIE * one;
+}
+
 /** The stop at the change-over `at`, when it is a third one. */
 static bool find_third(const walk *w, runnel_stop first, runnel_stop second, double at,
                        runnel_stop *third) {
     /* away from a change-over one of the two may rule alone: then that is the finding */
-    double one = runnel_element_bound(w->boundary, w->element, first, w->reach, at);
-    double two = runnel_element_bound(w->boundary, w->element, second, w->reach, at);
-    bool tie =
-        isfinite(one) && one <= w->reach * (1 + LEAST_TIE) && fabs(one - two) <= LEAST_TIE * one;
+    double radius;
+    bool tie = agree_at(w, first, second, at, &radius);
     if (tie && is_corner_disc(w, first, second))
         return false;
     proved_disc key = {0}, *slot = NULL;
     if (tie) {
-        key = disc_key(w, first, second, at, one);
+        key = disc_key(w, first, second, at, radius);
         slot = slot_of(w, &key);
-        if (is_proved(slot, &key, one))
+        if (is_proved(slot, &key, radius))
             return false;
     }
     runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
@@ -446,15 +464,22 @@ static void divide(walk *w, double from, runnel_stop first, double to, runnel_st
         settle(w, from, to, first, depth);
         return;
     }
-    if (to - from <= SHORTEST_SHARE * w->element->length || depth >= DEEPEST_DIVISION) {
+    if (to - from <= SHORTEST_SHARE * w->element->length) {
         emit(w, from, to, first);
         return;
     }
-    double at = runnel_element_crossing(w->boundary, w->element, first, second, w->reach, from, to);
+    double at = 0.5 * (from + to);
+    if (depth < MANY_DIVISIONS)
+        at = runnel_element_crossing(w->boundary, w->element, first, second, w->reach, from, to);
     double slack = 0.25 * SHORTEST_SHARE * w->element->length;
     if (at <= from + slack || at >= to - slack) {
-        settle(w, from, to, at <= from + slack ? second : first, depth + 1);
-        return;
+        bool is_start = at <= from + slack;
+        double radius;
+        if (agree_at(w, first, second, is_start ? from : to, &radius)) {
+            settle(w, from, to, is_start ? second : first, depth + 1);
+            return;
+        }
+        at = 0.5 * (from + to);
     }
     runnel_stop third = RUNNEL_STOP_NONE;
     if (find_third(w, first, second, at, &third)) {

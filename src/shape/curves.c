@@ -5,44 +5,49 @@
 
 static const double pi = 3.14159265358979323846;
 
+/** An element that begins at a corner, along a segment's direction. */
+static runnel_element element_of(uint32_t edge, double x, double y, const runnel_edge *along,
+                                 uint32_t twin) {
+    runnel_element e = {.edge = edge,
+                        .x = x,
+                        .y = y,
+                        .ux = along->ux,
+                        .uy = along->uy,
+                        .nx = -along->uy,
+                        .ny = along->ux};
+    e.start = (runnel_disc){.x = x,
+                            .y = y,
+                            .nx = e.nx,
+                            .ny = e.ny,
+                            .never = {twin, RUNNEL_NO_EDGE, RUNNEL_NO_EDGE},
+                            .always = {RUNNEL_NO_EDGE, RUNNEL_NO_EDGE},
+                            .radius = INFINITY,
+                            .stop = RUNNEL_STOP_NONE};
+    return e;
+}
+
 runnel_element runnel_element_segment(const runnel_boundary *boundary, uint32_t edge) {
     const runnel_edge *e = &boundary->edges[edge];
-    return (runnel_element){.edge = edge,
-                            .x = e->x,
-                            .y = e->y,
-                            .ux = e->ux,
-                            .uy = e->uy,
-                            .nx = -e->uy,
-                            .ny = e->ux,
-                            .length = e->length};
+    runnel_element element = element_of(edge, e->x, e->y, e, e->twin);
+    runnel_disc *disc = &element.start;
+    element.length = disc->after = e->length;
+    *(e->reflex ? &disc->never[1] : &disc->always[0]) = e->previous;
+    *(boundary->edges[e->next].reflex ? &disc->never[2] : &disc->always[1]) = e->next;
+    return element;
 }
 
 runnel_element runnel_element_fan(const runnel_boundary *boundary, uint32_t edge) {
     const runnel_edge *e = &boundary->edges[edge], *b = &boundary->edges[e->previous];
     double sine = b->uy * e->ux - b->ux * e->uy, cosine = b->ux * e->ux + b->uy * e->uy;
     double turn = atan2(sine, cosine);
-    return (runnel_element){.fan = true,
-                            .edge = edge,
-                            .x = e->x,
-                            .y = e->y,
-                            .ux = b->ux,
-                            .uy = b->uy,
-                            .nx = -b->uy,
-                            .ny = b->ux,
-                            .length = turn < -pi / 2 ? pi : fmax(turn, 0)};
+    runnel_element element = element_of(edge, e->x, e->y, b, e->twin);
+    element.fan = true;
+    element.length = turn < -pi / 2 ? pi : fmax(turn, 0);
+    return element;
 }
 
-runnel_disc runnel_element_disc(const runnel_boundary *boundary, const runnel_element *element,
-                                double at) {
-    const runnel_edge *e = &boundary->edges[element->edge];
-    runnel_disc disc = {.x = element->x,
-                        .y = element->y,
-                        .nx = element->nx,
-                        .ny = element->ny,
-                        .never = {e->twin, RUNNEL_NO_EDGE, RUNNEL_NO_EDGE},
-                        .always = {RUNNEL_NO_EDGE, RUNNEL_NO_EDGE},
-                        .radius = INFINITY,
-                        .stop = RUNNEL_STOP_NONE};
+runnel_disc runnel_element_disc(const runnel_element *element, double at) {
+    runnel_disc disc = element->start;
     if (element->fan) {
         double c = cos(at), s = sin(at);
         disc.nx = element->nx * c + element->ux * s;
@@ -53,18 +58,22 @@ runnel_disc runnel_element_disc(const runnel_boundary *boundary, const runnel_el
     disc.y += at * element->uy;
     disc.before = at;
     disc.after = element->length - at;
-    *(e->reflex ? &disc.never[1] : &disc.always[0]) = e->previous;
-    *(boundary->edges[e->next].reflex ? &disc.never[2] : &disc.always[1]) = e->next;
     return disc;
+}
+
+double runnel_disc_bound(const runnel_boundary *boundary, runnel_disc *disc, runnel_stop stop,
+                         double reach) {
+    disc->radius = INFINITY;
+    runnel_disc_try_stop(boundary, disc, stop);
+    return stop == RUNNEL_STOP_NONE ? reach : disc->radius;
 }
 
 double runnel_element_bound(const runnel_boundary *boundary, const runnel_element *element,
                             runnel_stop stop, double reach, double at) {
     if (stop == RUNNEL_STOP_NONE)
         return reach;
-    runnel_disc disc = runnel_element_disc(boundary, element, at);
-    runnel_disc_try_stop(boundary, &disc, stop);
-    return disc.radius;
+    runnel_disc disc = runnel_element_disc(element, at);
+    return runnel_disc_bound(boundary, &disc, stop, reach);
 }
 
 /** Coefficients: segment m = c0 + c1 s + c2 s^2; fan 1/m = c0 + c1 cos + c2 sin. */
@@ -205,8 +214,9 @@ static double plain_crossing(const runnel_boundary *boundary, const runnel_eleme
         if (!(at > from - margin && at < to + margin))
             continue;
         at = fmin(fmax(at, from), to);
-        if (isfinite(runnel_element_bound(boundary, element, first, reach, at)) &&
-            isfinite(runnel_element_bound(boundary, element, second, reach, at)))
+        runnel_disc disc = runnel_element_disc(element, at);
+        if (isfinite(runnel_disc_bound(boundary, &disc, first, reach)) &&
+            isfinite(runnel_disc_bound(boundary, &disc, second, reach)))
             return at;
     }
     return NAN;

@@ -14,6 +14,7 @@ typedef struct runnel_element {
     double x, y;           /**< start of the segment, or the corner */
     double ux, uy, nx, ny; /**< of the segment, or of the one before the corner */
     double length;         /**< mm or rad */
+    runnel_disc start;     /**< the disc at parameter 0, with no bound yet */
 } runnel_element;
 
 /** The segment `edge`. */
@@ -23,8 +24,12 @@ runnel_element runnel_element_segment(const runnel_boundary *boundary, uint32_t 
 runnel_element runnel_element_fan(const runnel_boundary *boundary, uint32_t edge);
 
 /** A disc that touches at a parameter, with no bound yet (radius infinite). */
-runnel_disc runnel_element_disc(const runnel_boundary *boundary, const runnel_element *element,
-                                double at);
+runnel_disc runnel_element_disc(const runnel_element *element, double at);
+
+/** Radius that one stop alone allows a disc; infinite where it does not reach. What the disc knew
+ * of its bound is lost. */
+double runnel_disc_bound(const runnel_boundary *boundary, runnel_disc *disc, runnel_stop stop,
+                         double reach);
 
 /** Radius that one stop alone allows at a parameter; infinite where it does not reach. */
 double runnel_element_bound(const runnel_boundary *boundary, const runnel_element *element,

@@ -11,11 +11,13 @@ enum { LEAF_EDGES = 4, DEEPEST = 64 };
 /** A foot may miss its segment by this share of its length, so that two segments that meet leave no
  * gap between them by rounding. */
 #define FOOT_SLACK 1e-9
+
+/* Plain comparisons: fmin and fmax, which mind NAN, are calls. */
 static void grow_box(runnel_tree_node *node, double x, double y) {
-    node->min_x = fmin(node->min_x, x);
-    node->min_y = fmin(node->min_y, y);
-    node->max_x = fmax(node->max_x, x);
-    node->max_y = fmax(node->max_y, y);
+    node->min_x = x < node->min_x ? x : node->min_x;
+    node->min_y = y < node->min_y ? y : node->min_y;
+    node->max_x = x > node->max_x ? x : node->max_x;
+    node->max_y = y > node->max_y ? y : node->max_y;
 }
 
 static void grow_to_node(runnel_tree_node *node, const runnel_tree_node *other) {
@@ -155,7 +157,7 @@ static inline double height_over(const runnel_disc *disc, const runnel_edge *f, 
     return f->ux * qy - f->uy * qx;
 }
 
-static void try_line(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
+static inline void try_line(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
     const runnel_edge *f = &boundary->edges[index];
     double along, above = height_over(disc, f, index, &along);
     bool is_neighbour = index == disc->always[0] || index == disc->always[1];
@@ -175,7 +177,7 @@ static void try_line(const runnel_boundary *boundary, runnel_disc *disc, uint32_
     disc->stop = runnel_stop_edge(index);
 }
 
-static void try_corner(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
+static inline void try_corner(const runnel_boundary *boundary, runnel_disc *disc, uint32_t index) {
     const runnel_edge *f = &boundary->edges[index];
     if (!f->reflex)
         return;
@@ -204,8 +206,7 @@ void runnel_disc_try_stop(const runnel_boundary *boundary, runnel_disc *disc, ru
         try_line(boundary, disc, runnel_stop_index(stop));
 }
 
-/** Square of the distance from the disc's centre to a box. Plain comparisons: fmax, which minds
- * NAN, is a call. */
+/** Square of the distance from the disc's centre to a box. */
 static inline double gap_square(const runnel_tree_node *node, double cx, double cy) {
     double dx = cx < node->min_x ? node->min_x - cx : (cx > node->max_x ? cx - node->max_x : 0);
     double dy = cy < node->min_y ? node->min_y - cy : (cy > node->max_y ? cy - node->max_y : 0);

@@ -211,6 +211,8 @@ static runnel_status make_profile(const runnel_contours *contours, runnel_domain
     if (domain != RUNNEL_DOMAIN_INSIDE && !(isfinite(reach) && reach > 0))
         return RUNNEL_E_RANGE;
     runnel_status status = walk_around(contours, contours->count, domain, reach, profile);
+    if (status != RUNNEL_E_IDENTITY)
+        return status;
     runnel_box box = runnel_contours_box(contours);
     double hair = HAIR_SHARE * fmax(fmax(fabs(box.min_x_mm), fabs(box.max_x_mm)),
                                     fmax(fabs(box.min_y_mm), fabs(box.max_y_mm)));

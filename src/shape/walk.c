@@ -163,7 +163,7 @@ static size_t strip_corners(const walk *w, double from, double to, runnel_stop s
     double ends[2] = {from, to};
     const runnel_edge *other = &b->edges[runnel_stop_index(stop)];
     for (size_t i = 0; i < 2; i++) {
-        runnel_disc disc = runnel_element_disc(b, w->element, ends[i]);
+        runnel_disc disc = runnel_element_disc(w->element, ends[i]);
         double m = runnel_stop_is_corner(stop)
                        ? runnel_element_bound(b, w->element, stop, w->reach, ends[i])
                        : runnel_element_line(b, w->element, runnel_stop_index(stop), ends[i]);
@@ -232,7 +232,8 @@ static void consider_cycle(uint32_t index, void *state) {
 /** Looks for a whole cycle inside the strip; `at` is where to divide the interval. */
 static bool find_island(const walk *w, double from, double to, runnel_stop stop, double *at) {
     const runnel_boundary *b = w->boundary;
-    if (b->cycle_count == 1)
+    uint32_t own = b->edges[w->element->edge].cycle, its = b->edges[runnel_stop_index(stop)].cycle;
+    if (b->parts[b->cycles[own].part].count <= (own == its ? 1U : 2U))
         return false;
     runnel_point strip[6];
     size_t corners = strip_corners(w, from, to, stop, strip);
@@ -240,8 +241,8 @@ static bool find_island(const walk *w, double from, double to, runnel_stop stop,
                        .strip = strip,
                        .corners = corners,
                        .box = box_of(strip, corners),
-                       .own = b->edges[w->element->edge].cycle,
-                       .its = b->edges[runnel_stop_index(stop)].cycle};
+                       .own = own,
+                       .its = its};
     if (s.box.max_x_mm - s.box.min_x_mm < w->least_cycle.x_mm ||
         s.box.max_y_mm - s.box.min_y_mm < w->least_cycle.y_mm)
         return false;
@@ -309,8 +310,8 @@ static void consider_edge(uint32_t edge, void *state) {
 
 /** Looks for anything inside the strip that the disc of the reach sweeps. */
 static bool find_intruder(const walk *w, double from, double to, double *at) {
-    runnel_disc first = runnel_element_disc(w->boundary, w->element, from);
-    runnel_disc last = runnel_element_disc(w->boundary, w->element, to);
+    runnel_disc first = runnel_element_disc(w->element, from);
+    runnel_disc last = runnel_element_disc(w->element, to);
     double r = w->reach, bulge = w->element->fan ? r * (1 - cos(0.5 * (to - from))) : 0;
     sweep s = {.w = w,
                .from = from,
@@ -337,7 +338,7 @@ static void divide_at(walk *w, double from, runnel_stop first, double to, runnel
     double slack = SHORTEST_SHARE * w->element->length;
     if (depth >= MANY_DIVISIONS || !(at > from + slack && at < to - slack))
         at = 0.5 * (from + to);
-    runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
+    runnel_disc disc = runnel_element_disc(w->element, at);
     disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
     runnel_disc_try_stop(w->boundary, &disc, first);
     runnel_disc_try_stop(w->boundary, &disc, second);
@@ -386,10 +387,9 @@ static bool is_corner_disc(const walk *w, runnel_stop first, runnel_stop second)
            (corner == w->boundary->edges[edge].next && w->stop_before[corner] == own);
 }
 
-/** The disc that touches the current element at a parameter, with the radius that two stops agree
- * on. */
-static proved_disc disc_key(const walk *w, runnel_stop first, runnel_stop second, double at,
-                            double radius) {
+/** A disc that touches the current element, with the radius that two stops agree on. */
+static proved_disc disc_key(const walk *w, runnel_stop first, runnel_stop second,
+                            const runnel_disc *disc, double radius) {
     uint32_t a = own_stop(w->element), b = first, c = second, swap;
     if (a > b)
         swap = a, a = b, b = swap;
@@ -397,8 +397,7 @@ static proved_disc disc_key(const walk *w, runnel_stop first, runnel_stop second
         swap = b, b = c, c = swap;
     if (a > b)
         swap = a, a = b, b = swap;
-    runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
-    return (proved_disc){a, b, c, disc.x + radius * disc.nx, disc.y + radius * disc.ny};
+    return (proved_disc){a, b, c, disc->x + radius * disc->nx, disc->y + radius * disc->ny};
 }
 
 /** Its slot: near those of the neighbours of its first element, as the walk comes by in order. */
@@ -414,13 +413,21 @@ static bool is_proved(const proved_disc *slot, const proved_disc *key, double ra
            fabs(slot->x - key->x) <= slack && fabs(slot->y - key->y) <= slack;
 }
 
-/** Whether two stops bound the disc at a parameter alike, so that either is touched there; and the
- * radius that the first allows. */
-static bool agree_at(const walk *w, runnel_stop first, runnel_stop second, double at,
-                     double *radius) {
-    double one = runnel_element_bound(w->boundary, w->element, first, w->reach, at);
-    double two = runnel_element_bound(w->boundary, w->element, second, w->reach, at);
-    *radius = one;
+/** Whether two stops bound a disc alike, so that it touches either; it has the smaller of their two
+ * radii and of the walk's own bound then. */
+static bool is_tie(const walk *w, runnel_stop first, runnel_stop second, runnel_disc *disc) {
+    double one = runnel_disc_bound(w->boundary, disc, first, w->reach);
+    double two = runnel_disc_bound(w->boundary, disc, second, w->reach);
+    disc->radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
+    disc->stop = RUNNEL_STOP_NONE;
+    if (one < disc->radius) {
+        disc->radius = one;
+        disc->stop = first;
+    }
+    if (two < disc->radius) {
+        disc->radius = two;
+        disc->stop = second;
+    }
     return isfinite(one) && one <= w->reach * (1 + LEAST_TIE) && fabs(one - two) <= LEAST_TIE * one;
 }
 
@@ -428,23 +435,18 @@ static bool agree_at(const walk *w, runnel_stop first, runnel_stop second, doubl
 static bool find_third(const walk *w, runnel_stop first, runnel_stop second, double at,
                        runnel_stop *third) {
     /* away from a change-over one of the two may rule alone: then that is the finding */
-    double radius;
-    bool tie = agree_at(w, first, second, at, &radius);
+    runnel_disc disc = runnel_element_disc(w->element, at);
+    bool tie = is_tie(w, first, second, &disc);
     if (tie && is_corner_disc(w, first, second))
         return false;
     proved_disc key = {0}, *slot = NULL;
     if (tie) {
-        key = disc_key(w, first, second, at, radius);
+        key = disc_key(w, first, second, &disc, disc.radius);
         slot = slot_of(w, &key);
-        if (is_proved(slot, &key, radius))
+        if (is_proved(slot, &key, disc.radius))
             return false;
-    }
-    runnel_disc disc = runnel_element_disc(w->boundary, w->element, at);
-    disc.radius = isfinite(w->reach) ? w->reach : 2 * w->boundary->size_mm;
-    runnel_disc_try_stop(w->boundary, &disc, first);
-    runnel_disc_try_stop(w->boundary, &disc, second);
-    if (tie)
         disc.radius *= 1 - TIE_SHARE;
+    }
     runnel_stop known = disc.stop;
     runnel_disc_grow(w->boundary, &w->tree, w->element->edge, &disc);
     *third = disc.stop;
@@ -474,8 +476,8 @@ static void divide(walk *w, double from, runnel_stop first, double to, runnel_st
     double slack = 0.25 * SHORTEST_SHARE * w->element->length;
     if (at <= from + slack || at >= to - slack) {
         bool is_start = at <= from + slack;
-        double radius;
-        if (agree_at(w, first, second, is_start ? from : to, &radius)) {
+        runnel_disc disc = runnel_element_disc(w->element, is_start ? from : to);
+        if (is_tie(w, first, second, &disc)) {
             settle(w, from, to, is_start ? second : first, depth + 1);
             return;
         }

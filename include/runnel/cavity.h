@@ -118,6 +118,17 @@ runnel_status runnel_cavity_section(runnel_shape *shape, const runnel_cut *cut, 
 runnel_status runnel_cavity_above(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                   double *volume_mm3);
 
+/**
+ * The region of that section, for pictures: as runnel_profile_trace has it of each distinct patch,
+ * placed where it stands. Where the trace is not to be had, runnel_contours_offset is asked.
+ *
+ * @param chord_mm how far chords may stand off an arc, > 0
+ * @param region   an initialised list; replaced on success
+ * @return as runnel_cavity_compute; RUNNEL_E_SHAPE when nothing is left
+ */
+runnel_status runnel_cavity_level(runnel_shape *shape, const runnel_cut *cut, double level_mm,
+                                  double chord_mm, runnel_contours *region);
+
 /** Length of the edge of that section, mm. Errors as for the section. */
 runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, double level_mm,
                                    double *length_mm);

@@ -21,6 +21,7 @@ extern "C" {
 /** What of a cavity is at least so deep. */
 typedef struct runnel_look_level {
     double depth_mm;        /**< below the face */
+    double inset_mm;        /**< how far its edge lies within that at the face */
     runnel_contours region; /**< united: outer rings counter-clockwise, holes clockwise */
     /** Of the section there: where the stroke begins and ends, from `section_at`; NAN when it is no
      * longer met. */
@@ -68,8 +69,8 @@ typedef struct runnel_look {
 void runnel_look_clear(runnel_look *look);
 
 /**
- * Makes the look of a planned job. Regions are as exact as runnel_contours_offset has them, curves
- * as chords within 0.01 mm or as the job asks.
+ * Makes the look of a planned job. Regions are those of runnel_cavity_level, arcs as
+ * chords within 0.01 mm.
  *
  * @param plan   of the job
  * @param letters sets the texts, as for runnel_plan_make

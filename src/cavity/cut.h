@@ -37,6 +37,16 @@ runnel_point runnel_shape_start(const runnel_shape *shape);
 /** Radius of a cutter that runs `depth_mm` deep, `level_mm` below the face; 0 below the tip. */
 double runnel_cutter_radius_at(const runnel_cutter *cutter, double depth_mm, double level_mm);
 
+/** How the section of a cut inside an outline comes from the outline: an inset by `lack` of what
+ * discs of radius `disc` can reach with their centres `centres` from the edge. */
+typedef struct runnel_section_terms {
+    double centres; /**< distance of the cutter's centres from the outline */
+    double disc;    /**< radius of the cutter at the level */
+    double lack;    /**< what it stands off the outline by */
+    double least;   /**< least m that is cut at the face */
+} runnel_section_terms;
+runnel_section_terms runnel_section_terms_of(const runnel_cut *cut, double level_mm);
+
 /** Integrals over the depth of a cutter with radius rho(z) below the face. */
 typedef struct runnel_cutter_sums {
     double first;      /**< int rho dz, mm2 */

@@ -8,23 +8,14 @@
 
 static const double pi = 3.14159265358979323846;
 
-/** How the section at a level comes from the outline: an inset by `lack` of what discs of radius
- * `disc` can reach with their centres `centres` from the edge. */
-typedef struct section_terms {
-    double centres; /**< distance of the cutter's centres from the outline */
-    double disc;    /**< radius of the cutter at the level */
-    double lack;    /**< what it stands off the outline by */
-    double least;   /**< least m that is cut at the face */
-} section_terms;
-
-static section_terms terms_of(const runnel_cut *cut, double level) {
+runnel_section_terms runnel_section_terms_of(const runnel_cut *cut, double level) {
     if (cut->rule == RUNNEL_CUT_WALLS) {
         double rho = 0.5 * cut->cutter.tip_mm, tau = level * tan(cut->cutter.angle_deg * pi / 360);
-        return (section_terms){tau + rho, rho, tau, rho};
+        return (runnel_section_terms){tau + rho, rho, tau, rho};
     }
     double face = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, 0);
     double disc = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, level);
-    return (section_terms){face, disc, face - disc, face};
+    return (runnel_section_terms){face, disc, face - disc, face};
 }
 
 /** Depth below which nothing is cut; infinite for walls that run together. */
@@ -37,7 +28,8 @@ static double path_border(const runnel_compound *around, double radius) {
     return m.length + m.angle * radius;
 }
 
-static runnel_status opened_border(const runnel_compound *inside, section_terms t, double *length) {
+static runnel_status opened_border(const runnel_compound *inside, runnel_section_terms t,
+                                   double *length) {
     runnel_opening o = runnel_compound_opening(inside, t.centres);
     double hidden = 0;
     runnel_status status = runnel_compound_overlap_border(inside, t.centres, t.disc, &hidden);
@@ -57,7 +49,7 @@ runnel_status runnel_cavity_border(runnel_shape *shape, const runnel_cut *cut, d
         if (!status)
             length = path_border(profile, radius);
     } else if (is_cut) {
-        section_terms t = terms_of(cut, level_mm);
+        runnel_section_terms t = runnel_section_terms_of(cut, level_mm);
         status = runnel_shape_inside(shape, &profile);
         if (!status && t.disc > 0)
             status = opened_border(profile, t, &length);
@@ -79,7 +71,7 @@ runnel_status runnel_cavity_thin_strokes(runnel_shape *shape, const runnel_cut *
         status = RUNNEL_E_RANGE;
     if (status)
         return status;
-    section_terms t = terms_of(cut, level_mm);
+    runnel_section_terms t = runnel_section_terms_of(cut, level_mm);
     double below = level_mm >= floor_of(cut) ? INFINITY : t.lack + 0.5 * thin_mm;
     if (cut->rule == RUNNEL_CUT_WALLS)
         below = fmax(below, t.centres);

@@ -13,6 +13,8 @@ static const double face_grey = 0.88, deep_grey = 0.08;
 /* Points nearer to each other than this on paper are one. */
 static const double same_mm = 0.03;
 static const double hair_mm = 0.15;
+/* Edges of levels nearer to each other than this are one line. */
+static const double one_line_mm = 0.15;
 /* A line of small type, and the rows below a plan: bars and greys, and the key of the marks. */
 static const double line_mm = 3.4, bars_mm = 8.5, key_mm = 5, gap_mm = 2;
 /* A plan is no higher. */
@@ -326,6 +328,21 @@ double runnel_view_plan_height(const runnel_look_piece *piece, double width_mm) 
            key_mm;
 }
 
+/* The levels of a cavity, but for those whose edges cannot be told from the one before on paper. */
+static void draw_cavity(runnel_canvas *canvas, const view *on, const runnel_look_cavity *cavity,
+                        double deepest_mm) {
+    double drawn_mm = -INFINITY; /* inset of the last one */
+    for (size_t k = 0; k < cavity->level_count; k++) {
+        const runnel_look_level *level = &cavity->levels[k];
+        bool is_last = k + 1 == cavity->level_count;
+        if (!is_last && (level->inset_mm - drawn_mm) * on->scale < one_line_mm)
+            continue;
+        drawn_mm = level->inset_mm;
+        draw_region(canvas, on, &level->region, grey_of(level->depth_mm, deepest_mm),
+                    k ? 0 : hair_mm);
+    }
+}
+
 void runnel_view_plan(runnel_canvas *canvas, const runnel_look *look, const runnel_plan *plan,
                       size_t piece, const runnel_ink_box *room) {
     const runnel_look_piece *of = &look->pieces[piece];
@@ -338,12 +355,8 @@ void runnel_view_plan(runnel_canvas *canvas, const runnel_look *look, const runn
     const view on = fit(&of->box, &inner);
     const double deepest_mm = deepest_of(look, plan, piece);
     draw_edge(canvas, &on, of);
-    for (size_t i = of->first; i < of->first + of->count; i++) {
-        const runnel_look_cavity *cavity = &look->cavities[i];
-        for (size_t k = 0; k < cavity->level_count; k++)
-            draw_region(canvas, &on, &cavity->levels[k].region,
-                        grey_of(cavity->levels[k].depth_mm, deepest_mm), k ? 0 : hair_mm);
-    }
+    for (size_t i = of->first; i < of->first + of->count; i++)
+        draw_cavity(canvas, &on, &look->cavities[i], deepest_mm);
     draw_marks(canvas, look, &on, of, &upper);
     double y_mm = room->y_mm + room->height_mm - low_mm + gap_mm;
     double greys_mm = fmin(0.4 * room->width_mm, 60);

@@ -1,9 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * What is at least so deep of a cavity is what lies within a distance of the cutter's centre: of
- * the path, or of that part of the outline which the centre can enter. So each level is an inset of
- * the outline and an offset of that.
- */
 #include "runnel/look.h"
 
 #include "base/memory.h"
@@ -37,44 +32,12 @@ void runnel_look_clear(runnel_look *look) {
 
 /* ---- Levels ---------------------------------------------------------------------------------- */
 
-/* A cavity, and its outline or path as it is cut. */
+/* A cavity, and its shape. */
 typedef struct looking {
     const runnel_job_cavity *job;
     const runnel_plan_cavity *planned;
-    runnel_contours contours;
+    runnel_shape *shape;
 } looking;
-
-/** By how much the outline is inset for the cutter's centre, and grown again, at a level. */
-static void offsets_at(const runnel_cut *cut, double level_mm, double *in_mm, double *out_mm) {
-    *in_mm = 0;
-    *out_mm = 0;
-    switch (cut->rule) {
-    case RUNNEL_CUT_WALLS:
-        *out_mm = 0.5 * cut->cutter.tip_mm;
-        *in_mm = *out_mm + level_mm * tan(cut->cutter.angle_deg * pi / 360);
-        break;
-    case RUNNEL_CUT_POCKET:
-        *in_mm = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, 0);
-        *out_mm = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, level_mm);
-        break;
-    case RUNNEL_CUT_PATH:
-        *out_mm = runnel_cutter_radius_at(&cut->cutter, cut->depth_mm, level_mm);
-        break;
-    }
-}
-
-static runnel_status region_at(const looking *of, double level_mm, runnel_contours *region) {
-    const runnel_cut *cut = &of->job->cut;
-    const bool is_path = cut->rule == RUNNEL_CUT_PATH;
-    double in_mm, out_mm;
-    offsets_at(cut, level_mm, &in_mm, &out_mm);
-    if (is_path)
-        return runnel_contours_offset(&of->contours, true, out_mm, region);
-    runnel_status status = runnel_contours_offset(&of->contours, false, -in_mm, region);
-    if (!status && out_mm > 0)
-        status = runnel_contours_offset(region, false, out_mm, region);
-    return status;
-}
 
 /** Levels from the face down, as long as something is left there. */
 static runnel_status make_levels(const looking *of, runnel_look_depth depth,
@@ -88,7 +51,9 @@ static runnel_status make_levels(const looking *of, runnel_look_depth depth,
         const double share = straight ? part : sin(0.5 * pi * part);
         runnel_look_level *level = &cavity->levels[cavity->level_count];
         level->depth_mm = deepest_mm * fmin(share, last_share);
-        runnel_status status = region_at(of, level->depth_mm, &level->region);
+        level->inset_mm = runnel_section_terms_of(&of->job->cut, level->depth_mm).lack;
+        runnel_status status = runnel_cavity_level(of->shape, &of->job->cut, level->depth_mm,
+                                                   chord_mm, &level->region);
         if (status == RUNNEL_E_SHAPE)
             break;
         if (status)
@@ -284,14 +249,6 @@ static void place(const runnel_job_piece *piece, runnel_look_cavity *cavities,
 
 /* ---- All ------------------------------------------------------------------------------------- */
 
-static runnel_status contours_of(const runnel_making *making, const runnel_job_cavity *cavity,
-                                 const runnel_source_shape *source, runnel_contours *contours) {
-    runnel_status status = runnel_source_contours(making, cavity, source, contours);
-    if (!status && cavity->cut.rule != RUNNEL_CUT_PATH)
-        status = runnel_outline_union(contours, contours);
-    return status;
-}
-
 static runnel_status look_at(const runnel_making *making, const runnel_job_cavity *cavity,
                              const runnel_plan_cavity *planned, runnel_look_depth depth,
                              runnel_look_cavity *seen) {
@@ -299,10 +256,8 @@ static runnel_status look_at(const runnel_making *making, const runnel_job_cavit
     runnel_source_shape source = {0};
     if (planned->measured || !(planned->figures.volume_mm3 > 0))
         return RUNNEL_OK;
-    runnel_contours_init(&of.contours);
     runnel_status status = runnel_source_shape_make(making, cavity, &source);
-    if (!status)
-        status = contours_of(making, cavity, &source, &of.contours);
+    of.shape = source.shape;
     if (!status)
         status = make_levels(&of, depth, seen);
     if (!status && seen->level_count) {
@@ -310,7 +265,6 @@ static runnel_status look_at(const runnel_making *making, const runnel_job_cavit
         seen->box = runnel_contours_box(&seen->levels[0].region);
         make_section(&of, seen);
     }
-    runnel_contours_clear(&of.contours);
     runnel_source_shape_clear(&source);
     return status;
 }
@@ -336,10 +290,8 @@ runnel_status runnel_look_make(const runnel_job *job, const runnel_tables *table
                                const runnel_letters *letters, runnel_problems *problems,
                                const runnel_plan *plan, runnel_look_depth depth,
                                runnel_look *look) {
-    runnel_job coarse = *job;
-    coarse.flatten_mm = fmax(job->flatten_mm, chord_mm);
     const runnel_making making = {
-        .job = &coarse, .tables = tables, .letters = letters, .problems = problems};
+        .job = job, .tables = tables, .letters = letters, .problems = problems};
     runnel_look made = {.piece_count = job->piece_count, .cavity_count = plan->cavity_count};
     made.pieces = runnel_zeroed(job->piece_count + 1, sizeof *made.pieces);
     made.cavities = runnel_zeroed(plan->cavity_count + 1, sizeof *made.cavities);

@@ -65,6 +65,7 @@ struct runnel_profile {
     double reach_mm;      /**< infinite for an inside */
     double area_mm2;      /**< by the pieces, within reach */
     double enclosed_mm2;  /**< by the boundary; negative for an outside */
+    bool is_part;         /**< walked among others, whose pieces are not here */
     runnel_offset offset; /**< the offset curve at the reach, as far as it is this profile's */
     double mismatch;      /**< relative; 0 where only the whole that it is part of can tell */
     size_t segments;

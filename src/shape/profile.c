@@ -130,6 +130,7 @@ static runnel_status shrink(runnel_profile *made) {
 static runnel_status fill_profile(runnel_profile *made, double reach, bool is_part) {
     made->reach_mm = reach;
     made->segments = made->boundary.count;
+    made->is_part = is_part;
     runnel_status status = runnel_boundary_walk(made, reach);
     if (!status)
         status = shrink(made);

@@ -108,6 +108,25 @@ START_TEST(forward_by_hand) {
 }
 END_TEST
 
+/* A seal coat of clear resin, by hand: sealed on Monday from 8:45 to 9:00, after flattening,
+ * carving and cleaning. It takes the next resin from 4 to 10 h on, when the shop is shut; so it is
+ * scuffed, and that can be done when it is sandable, 24 h after it, as between layers: on Tuesday
+ * at 9:00. */
+START_TEST(seal_coat_is_scuffed_when_sandable) {
+    timed of = {.count = 0};
+    read_job(WARM "pieces: [{cavities: [" HOLE "]}]\ndays: {start: 2026-11-02}\n"
+                  "sealer: {kind: clear resin, coats: 1, wet film: 0.1 mm}\n",
+             "Mon-Fri 8:00-11:00", &of);
+    plan_days(&of);
+    ck_assert_int_eq(of.status, RUNNEL_OK);
+    double sealed_s = step(&of, "seal", 1)->times.end_s;
+    ck_assert(sealed_s > at(2, 8, 0) && sealed_s < at(2, 10, 0));
+    ck_assert(step(&of, "pour", 1)->times.start_s >= sealed_s + 86400);
+    ck_near(step(&of, "pour", 1)->task.late_from_s, 86400, 0);
+    timed_clear(&of);
+}
+END_TEST
+
 /* By hand: wrapped by Friday 13, 17:00, so poured by Friday 6, 16:45, 73 min after the first step
  * began; levelling may stay until the week after, 105 min before wrapping. */
 START_TEST(backward_by_hand) {
@@ -385,6 +404,7 @@ int main(void) {
     TCase *tests = tcase_create("timing");
     tcase_set_timeout(tests, 300);
     tcase_add_test(tests, forward_by_hand);
+    tcase_add_test(tests, seal_coat_is_scuffed_when_sandable);
     tcase_add_test(tests, backward_by_hand);
     tcase_add_test(tests, too_late_tells_by_how_much);
     tcase_add_test(tests, layers_and_scuffing);

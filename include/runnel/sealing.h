@@ -53,6 +53,8 @@ typedef struct runnel_sealing {
     runnel_drying drying;          /**< NAN where it is not known */
     double until_s;                /**< clear resin: the next coat, and the pour, at the latest; NAN
                                       where it is not known */
+    double scuff_s; /**< clear resin: from when on a coat past until_s can be scuffed: when
+                       it is sandable, or hard as the job tells; NAN as until_s */
     bool times_known;
     runnel_sealer_times times;
     runnel_order order;

@@ -171,12 +171,14 @@ static void take_times(const runnel_job *job, runnel_sealing *sealing) {
     const runnel_job_sealer *told = &job->sealer;
     const runnel_drying *usual = runnel_sealer_kind_of(told->kind)->drying;
     runnel_drying drying = {NAN, NAN, NAN, NAN, NULL};
-    sealing->until_s = NAN;
+    sealing->until_s = sealing->scuff_s = NAN;
     if (told->kind == RUNNEL_SEALER_RESIN) {
         drying.recoat_from_s = drying.recoat_to_s = drying.hard_s =
             runnel_side_time_at_shop(job, job->resin.recoat_from_s);
         drying.source = job->resin.source;
         sealing->until_s = runnel_side_time_at_shop(job, job->resin.recoat_until_s);
+        sealing->scuff_s =
+            told->hard_s > 0 ? told->hard_s : runnel_side_time_at_shop(job, job->resin.sandable_s);
     } else if (usual) {
         drying = *usual;
     }

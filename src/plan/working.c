@@ -158,7 +158,7 @@ static void add_sealing(building *b, const runnel_sealing *sealing) {
         /* A coat of clear resin takes the next resin while it is fresh, or when it is scuffed. */
         if (sealing->until_s > 0) {
             wait_at_most(b, sealing->until_s);
-            or_scuffed(b, sealing->drying.hard_s);
+            or_scuffed(b, sealing->scuff_s);
         }
     }
 }

@@ -23,6 +23,7 @@ const runnel_tables *planning_tables(void) {
     woods[1].soak_bare_ml_per_m2 = 80;
     woods[1].soak_sealed_ml_per_m2 = 8;
     tables.woods = woods;
+    tables.work_count = 0; /* what no job tells takes an unknown time */
     return &tables;
 }
 

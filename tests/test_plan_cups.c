@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "failing.h"
+#include "job_tables.h"
 #include "planning.h"
 #include "solids.h"
 
@@ -95,6 +96,30 @@ START_TEST(another_share_of_the_pot_life) {
     must_plan(RUNNEL_OK);
     ck_assert_uint_eq(plan.batches[0].cup_count, 4);
     ck_assert_uint_eq(plan.batches[0].cups[3].fills[0].first, 19);
+}
+END_TEST
+
+START_TEST(a_time_by_the_tables) {
+    /* 5 min a piece and layer, and 24 pieces, are 120 min; half of a pot life of 40 min is 20 min,
+     * so six cups of four pieces. A piece that tells its own time is not asked of the tables. */
+    runnel_tables tables = *planning_tables();
+    tables.works = job_tables()->works;
+    tables.work_count = job_tables()->work_count;
+    place_blocks(0.001);
+    job.pieces[0].pour_s = 0;
+    job.resin.pot_life_s = 2400;
+    job.shop_degc = job.resin.stated_degc;
+    job.usable_share = 0.5;
+    ck_assert_int_eq(runnel_job_check(&job, &tables, &problems), RUNNEL_OK);
+    ck_assert_int_eq(runnel_plan_make(&job, &tables, block_letters, &problems, &plan), RUNNEL_OK);
+    ck_near(plan.batches[0].pour_s, 7200, 1e-12);
+    ck_assert_uint_eq(plan.batches[0].cup_count, 6);
+    for (size_t i = 0; i < 6; i++)
+        ck_near(plan.batches[0].cups[i].load.pour_s, 1200, 1e-9);
+    runnel_plan_clear(&plan);
+    job.pieces[0].pour_s = 40;
+    ck_assert_int_eq(runnel_plan_make(&job, &tables, block_letters, &problems, &plan), RUNNEL_OK);
+    ck_near(plan.batches[0].pour_s, 960, 1e-12);
 }
 END_TEST
 
@@ -428,6 +453,7 @@ static void add_tests(TCase *cases) {
     tcase_add_test(cases, late_rather_than_too_small);
     tcase_add_test(cases, two_cups_by_time);
     tcase_add_test(cases, another_share_of_the_pot_life);
+    tcase_add_test(cases, a_time_by_the_tables);
     tcase_add_test(cases, a_time_that_is_not_known);
     tcase_add_test(cases, a_time_of_a_piece_is_parted);
     tcase_add_test(cases, cups_within_a_piece);

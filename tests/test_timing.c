@@ -166,6 +166,26 @@ END_TEST
 /* Two layers of 6 mm in a hole of 9 mm: 10 min and half of 3 min, told as 12 min; the second 4 to
  * 10 h after the first. In a shop open from 8 to 12 it waits for Tuesday, and there for the first
  * to be hard enough to be scuffed, 24 h after 9:12, 15 min on top. */
+/* 14 pieces of which each takes 5 min, by the tables, in a pot life of 30 min at 25 degC: 70 min,
+ * of which a cup may take half the pot life, 15 min, so five cups of 14 min, each with 10 min of
+ * mixing: 120 min. The days take the very times of the cups. */
+START_TEST(each_cup_is_mixed) {
+    timed of = {.count = 0};
+    read_job(WARM "scale: 0.001 g\npieces: [{count: 14, cavities: [{measured: 5 ml, footprint: 4 "
+                  "cm2}]}]\ndays: {start: 2026-11-02}\n",
+             NULL, &of);
+    plan_days(&of);
+    const runnel_plan_batch *batch = &of.made.items[0].plan.batches[0];
+    double busy_s = 0;
+    ck_assert_uint_eq(batch->cup_count, 5);
+    for (size_t i = 0; i < batch->cup_count; i++)
+        busy_s += 600 + batch->cups[i].load.pour_s;
+    ck_near(busy_s, 7200, 1e-9);
+    ck_near(step(&of, "pour", 1)->task.hands_s, 7200, 0);
+    timed_clear(&of);
+}
+END_TEST
+
 START_TEST(layers_and_scuffing) {
     timed of = {.count = 0};
     const char *yaml = WARM "pieces: [{size: 90 x 90 x 20 mm, cavities: [{measured: 5 ml, "
@@ -407,6 +427,7 @@ int main(void) {
     tcase_add_test(tests, seal_coat_is_scuffed_when_sandable);
     tcase_add_test(tests, backward_by_hand);
     tcase_add_test(tests, too_late_tells_by_how_much);
+    tcase_add_test(tests, each_cup_is_mixed);
     tcase_add_test(tests, layers_and_scuffing);
     tcase_add_test(tests, temperature_and_remedies);
     tcase_add_test(tests, no_times_no_days);

@@ -84,7 +84,8 @@ typedef struct runnel_plan_batch {
     double tint;              /**< share used */
     double volume_error_mm3;  /**< bound of the cavity term */
     double charge_height_mm;  /**< height of the mix in the fullest cup */
-    double pour_s;            /**< of all pouring; NAN when it is not known */
+    double pour_s;            /**< of all pouring; where the job does not tell, each piece and layer
+                                   takes what the tables tell; NAN when they do not */
     runnel_plan_cup *cups;    /**< in the order of pouring; owned */
     size_t cup_count;         /**< 0 when more than RUNNEL_CUPS_MOST would be needed */
     size_t layer_count;       /**< most layers of one of its cavities; the last ones go together */

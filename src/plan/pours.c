@@ -31,24 +31,33 @@ static runnel_status volume_of(const runnel_pours *of, const runnel_job_piece *p
     return status;
 }
 
-/** Volumes and times of one piece, whose first cavity in the plan is `first`. A time that was told
- * for the whole piece is parted by the volumes. */
+/** What the tables tell of pouring so many layers of one colour into a piece; NAN without a row. */
+static double usual_time(const runnel_pours *of, size_t layers) {
+    const runnel_tables *tables = of->making->tables;
+    const runnel_work_row *row = tables ? runnel_tables_work(tables, RUNNEL_WORK_POUR) : NULL;
+    return row ? row->each_s * (double)layers : NAN;
+}
+
+/** Volumes and times of one piece, whose first cavity in the plan is `first`. A time for the whole
+ * piece is parted by the volumes. */
 static runnel_status measure_piece(runnel_pours *of, const runnel_job_piece *piece, size_t first) {
     runnel_sum sum = {0};
+    size_t layers = 0;
     runnel_status status = RUNNEL_OK;
     for (size_t c = 0; c < piece->cavity_count && !status; c++) {
+        size_t own = layers_of(&of->making->plan->cavities[first + c]);
         if (strcmp(piece->cavities[c].colour, of->batch->colour) != 0)
             continue;
         status = volume_of(of, piece, first + c, &of->volumes_mm3[first + c]);
         runnel_sum_add(&sum, of->volumes_mm3[first + c]);
+        layers = own > layers ? own : layers;
     }
     double all_mm3 = runnel_sum_value(&sum);
+    double piece_s = piece->pour_s > 0 ? piece->pour_s : usual_time(of, layers);
     for (size_t c = 0; c < piece->cavity_count && !status; c++) {
         double own_s = piece->cavities[c].pour_s;
         double share = all_mm3 > 0 ? of->volumes_mm3[first + c] / all_mm3 : 0;
-        of->times_s[first + c] = own_s > 0           ? own_s
-                                 : piece->pour_s > 0 ? piece->pour_s * share
-                                                     : NAN;
+        of->times_s[first + c] = own_s > 0 ? own_s : piece_s * share;
     }
     return status;
 }

@@ -178,14 +178,22 @@ static shop_times times_of(building *b) {
     return times;
 }
 
+/** Hands for a layer of a batch: each cup is mixed, and poured in the time that its card tells. */
+static double layer_hands(const runnel_plan_batch *batch, size_t layer, double mixing_s) {
+    double busy_s = 0;
+    if (!batch->cup_count) /* more than anyone mixes, which is told */
+        return mixing_s + batch->pour_s / (double)batch->layer_count;
+    for (size_t i = 0; i < batch->cup_count; i++)
+        if (batch->cups[i].layer == layer)
+            busy_s += mixing_s + batch->cups[i].load.pour_s;
+    return busy_s;
+}
+
 /** All layers of a colour. The first one of a later colour waits for the gel of what is there. */
 static void add_pours(building *b, const runnel_plan_batch *batch, const shop_times *times,
                       bool is_first) {
     const runnel_work_row *row = row_of(b, RUNNEL_WORK_POUR);
     size_t layers = batch->layer_count ? batch->layer_count : 1;
-    double setup_s = row ? row->setup_s : 0;
-    double pour_s =
-        isnan(batch->pour_s) && row ? row->each_s * b->pieces : batch->pour_s / (double)layers;
     if (!is_first)
         wait(b, batch->not_before_s > 0 || isnan(batch->not_before_s) ? times->gel_s : 0,
              "the resin beside it to gel");
@@ -199,7 +207,7 @@ static void add_pours(building *b, const runnel_plan_batch *batch, const shop_ti
             layers > 1 ? runnel_format_text("%s %s, layer %zu of %zu", texts[RUNNEL_WORK_POUR],
                                             batch->colour, i, layers)
                        : runnel_format_text("%s %s", texts[RUNNEL_WORK_POUR], batch->colour),
-            setup_s + pour_s);
+            row ? layer_hands(batch, i, row->setup_s) : 0);
         b->worked->last_pour = b->timing->step_count - 1;
     }
 }

@@ -8,6 +8,7 @@
 #include "runnel/units.h"
 #include "write/bench.h"
 
+#include <math.h>
 static void said(runnel_doc *doc, const char *label, runnel_flow *flow) {
     runnel_doc_said(doc, RUNNEL_DOC_ENTRY, label, flow);
 }
@@ -88,6 +89,7 @@ static const char *soak_basis(const runnel_job *job) {
                  : "; a middling soak, as no wood is named";
 }
 
+/** Whether the job tells how long any pouring takes. */
 static bool has_pour_time(const runnel_job *job) {
     for (size_t p = 0; p < job->piece_count; p++) {
         bool any = job->pieces[p].pour_s > 0;
@@ -96,6 +98,13 @@ static bool has_pour_time(const runnel_job *job) {
         if (any)
             return true;
     }
+    return false;
+}
+
+static bool is_pour_time_known(const runnel_plan *plan) {
+    for (size_t i = 0; i < plan->batch_count; i++)
+        if (!isnan(plan->batches[i].pour_s))
+            return true;
     return false;
 }
 
@@ -130,7 +139,7 @@ static void add_cup(const runnel_job *job, runnel_doc *doc) {
     said(doc, "cup", &flow);
 }
 
-static void add_pour(const runnel_job *job, runnel_doc *doc) {
+static void add_pour(const runnel_job *job, const runnel_plan *plan, runnel_doc *doc) {
     runnel_flow flow;
     runnel_bench_plain(runnel_doc_say(doc, &flow), job->crown_mm, "mm high, to ");
     runnel_bench_plain(&flow, job->margin_mm, "mm beyond the edges");
@@ -144,9 +153,10 @@ static void add_pour(const runnel_job *job, runnel_doc *doc) {
     }
     said(doc, "walls", &flow);
     add_cup(job, doc);
-    if (has_pour_time(job)) {
+    if (is_pour_time_known(plan)) {
         runnel_flow_add(runnel_doc_say(doc, &flow), "in at most ");
         runnel_bench_plain(&flow, 100 * job->usable_share, "% of the pot life");
+        runnel_flow_add(&flow, has_pour_time(job) ? "" : "; minutes by 'runnel list work'");
         said(doc, "pouring", &flow);
     }
     runnel_bench_plain(runnel_doc_say(doc, &flow), 100 * job->reserve, "%");
@@ -159,5 +169,5 @@ void runnel_size_basis(const runnel_job *job, const runnel_plan *plan, runnel_do
     runnel_doc_add(doc, RUNNEL_DOC_HEAD, "", "Worked out with");
     add_resin(job, plan, doc);
     add_shop(job, doc);
-    add_pour(job, doc);
+    add_pour(job, plan, doc);
 }

@@ -42,6 +42,32 @@ make_both timeline early "$@" --start 2026-12-16
 make_both timeline later "$@" --start 2026-12-17 --revision 1
 make_both timeline night "$examples/place-blocks.yaml" --start 2026-03-27 --hours 'Mon-Sun 0:00-24:00' \
     --zone Europe/Berlin --oil 'tung oil'
+# Orders that are alike but for one thing, and one order planned anew.
+sign='pieces: [{name: sign, size: 300 x 200 x 20 mm, cavities: [{measured: 5 ml, footprint: 4 cm2, name: %s}]}]'
+days='days: {start: 2026-11-25}'
+mkdir "$work/elsewhere"
+order() {
+    # shellcheck disable=SC2059 # the piece is a format
+    printf "%s\n$sign\n$days\n" "$2" "$3" >"$work/$1.yaml"
+}
+order plain 'job: Holm' one
+order other-customer 'job: Holm
+customer: Anna' one
+order other-carving 'job: Holm' two
+order other-id 'job: Holm
+id: 2026-031' one
+order same-id 'job: Holm and Son
+id: 2026-031' two
+cp "$work/plain.yaml" "$work/elsewhere/copy.yaml"
+for which in plain other-customer other-carving other-id same-id; do
+    make_both timeline "order-$which" "$work/$which.yaml"
+    make_both upkeep "care-$which" "$work/$which.yaml" --delivered 2027-01-05 --use daily
+done
+make_both timeline order-anew "$work/elsewhere/copy.yaml" --start 2027-01-11 --temperature '24 C'
+make_both upkeep care-anew "$work/elsewhere/copy.yaml" --delivered 2027-02-05 --use daily
+make_both timeline order-finer "$work/plain.yaml" --grits '80, 120, 180, 240, 320, 400'
+make_both timeline order-beside "$work/other-carving.yaml" "$work/plain.yaml"
+make_both timeline order-twice "$work/plain.yaml" "$work/elsewhere/copy.yaml"
 
 "$python" - "$work" <<'PYTHON'
 import datetime, json, os, sys
@@ -126,6 +152,29 @@ def check_again(first, second):
     check({event['SEQUENCE'] for event in later.walk('VEVENT')} == {1}, f'{second}: SEQUENCE')
 
 
+def uids_of(name):
+    calendar = icalendar.Calendar.from_ical(open(f'{work}/{name}.ics', 'rb').read())
+    uids = [str(event['UID']) for event in calendar.walk('VEVENT')]
+    check(len(set(uids)) == len(uids) > 1, f'{name}: UIDs are not apart')
+    return set(uids)
+
+
+def check_orders(kind):
+    """Orders keep apart, and each stays what it is."""
+    plain, by_id = uids_of(f'{kind}-plain'), uids_of(f'{kind}-other-id')
+    for name in ('other-customer', 'other-carving', 'other-id'):
+        check(not plain & uids_of(f'{kind}-{name}'), f'{kind}-{name}: UIDs of another order')
+    check(uids_of(f'{kind}-anew') == plain, f'{kind}-anew: other UIDs than before')
+    check(uids_of(f'{kind}-same-id') == by_id, f'{kind}-same-id: other UIDs than before')
+
+
+check_orders('order')
+check_orders('care')
+plain = uids_of('order-plain')
+check(plain < uids_of('order-finer'), 'one more grit moves the UIDs of other steps')
+check(uids_of('order-beside') == plain | uids_of('order-other-carving'), 'order-beside: other UIDs')
+check(plain < uids_of('order-twice') and len(uids_of('order-twice')) == 2 * len(plain),
+      'order-twice: not all are there')
 for name in ('early', 'later', 'night'):
     check(not os.path.exists(f'{work}/{name}.broken'), f'{name}: not written')
 check_again('early', 'later')

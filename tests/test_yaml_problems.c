@@ -12,7 +12,8 @@
 #define A_PIECE "pieces[0].cavities[0]."
 
 #define JOB_KEYS                                                                                   \
-    "job, resin, ratio, scale, shop, moisture, destination, crown, margin, soak, sealed, sealer, " \
+    "job, id, customer, resin, ratio, scale, shop, moisture, destination, crown, margin, soak, "   \
+    "sealed, sealer, "                                                                             \
     "reserve, top up, cup, "                                                                       \
     "usable share, errors, size to, bridge, floor, tolerance, sections, level, oil, wax, upkeep, " \
     "days, order, grits, grain raised, mask, colours, pieces"

@@ -166,6 +166,8 @@ typedef enum runnel_size_to {
 /** A job. Use runnel_job_init before and runnel_job_clear after. */
 typedef struct runnel_job {
     char *name;
+    char *id;                 /**< of the order, kept with it; NULL = not given */
+    char *customer;           /**< NULL = not given */
     char *file;               /**< NULL for a job from the command line */
     runnel_resin resin;       /**< a copy of the row with the user's changes */
     bool resin_is_default;    /**< nobody named one */

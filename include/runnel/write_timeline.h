@@ -32,8 +32,9 @@ runnel_status runnel_write_timeline_json(const runnel_job *jobs, const runnel_ti
                                          FILE *out);
 
 /** As a calendar (runnel_write_ics): an event for each step, by the wall's clock, and whole days
- * for those on which a job is ready to ship and for food. UIDs follow from the job's name, or its
- * file where it has none, its place among the jobs, and the step. Without a day in `issue` it is
+ * for those on which a job is ready to ship and for food. UIDs follow from the order (the job's id;
+ * without one its name, customer, pieces and what is carved) and the step, so that they stay when
+ * the job is planned anew, alone or beside others, from any folder. Without a day in `issue` it is
  * stamped with that of the first step. A job that could not be planned has no events. */
 runnel_status runnel_write_timeline_ics(const runnel_job *jobs, const runnel_timings *timings,
                                         const runnel_calendar_issue *issue, FILE *out);

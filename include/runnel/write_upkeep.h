@@ -38,7 +38,7 @@ runnel_status runnel_write_upkeep_json(const runnel_job *job, const runnel_upkee
                                        FILE *out);
 
 /** The upkeep as a calendar of whole days (runnel_write_ics): an event for each task of each kind
- * of piece, whose UID follows from the job's name, or its file where it has none, the piece and the
+ * of piece, whose UID follows from the order, as in runnel_write_timeline_ics, the piece and the
  * task. */
 runnel_status runnel_write_upkeep_ics(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                       const runnel_calendar_issue *issue, FILE *out);

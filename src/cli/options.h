@@ -237,6 +237,8 @@ typedef enum option_id {
     OPTION_TOLERANCE,
     OPTION_SECTIONS,
     OPTION_JOB,
+    OPTION_ID,
+    OPTION_CUSTOMER,
     OPTION_DATA,
     OPTION_PAPER,
     OPTION_FORMAT,

@@ -55,6 +55,8 @@
 /* clang-format off */
 static const runnel_field table[RUNNEL_FIELD_COUNT_OF] = {
 [RUNNEL_FIELD_JOB]       = JOB("job", NAME, PLAIN, name, ANY),
+[RUNNEL_FIELD_ID]        = JOB("id", NAME, PLAIN, id, ANY),
+[RUNNEL_FIELD_CUSTOMER]  = JOB("customer", NAME, PLAIN, customer, ANY),
 [RUNNEL_FIELD_RESIN]     = JOB("resin", RESIN, PLAIN, resin, ANY),
 [RUNNEL_FIELD_RATIO]     = JOB("ratio", RATIO, PLAIN, resin.ratio, ANY),
 [RUNNEL_FIELD_SCALE]     = JOB("scale", SCALE, PLAIN, scale, ANY),

@@ -90,6 +90,8 @@ typedef enum runnel_kind {
 /** Keys in the order in which they are read within their scope. */
 typedef enum runnel_field_id {
     RUNNEL_FIELD_JOB,
+    RUNNEL_FIELD_ID,
+    RUNNEL_FIELD_CUSTOMER,
     RUNNEL_FIELD_RESIN,
     RUNNEL_FIELD_RATIO,
     RUNNEL_FIELD_SCALE,

@@ -77,6 +77,8 @@ void runnel_job_clear(runnel_job *job) {
     runnel_free(job->days.hours);
     runnel_free(job->days.zone);
     runnel_free(job->name);
+    runnel_free(job->id);
+    runnel_free(job->customer);
     runnel_free(job->file);
     memset(job, 0, sizeof *job);
 }

@@ -2,6 +2,7 @@
 #include "base/memory.h"
 #include "runnel/write_upkeep.h"
 #include "write/care.h"
+#include "write/order_seed.h"
 
 /* An event with the texts that it needs. */
 typedef struct event_texts {
@@ -14,11 +15,10 @@ static const char *verb_of(runnel_upkeep_kind kind) {
     return texts[kind];
 }
 
-static runnel_status make_event(const runnel_job *job, const runnel_upkeeping *upkeeping,
+static runnel_status make_event(const char *order, const runnel_upkeeping *upkeeping,
                                 const runnel_upkeeping_part *part, const runnel_upkeep_task *task,
                                 event_texts *texts, runnel_event *event) {
-    const char *name = job->name ? job->name : job->file ? job->file : "";
-    texts->seed = runnel_format_text("upkeep/%s/%s/%s", name, part->piece, task->code);
+    texts->seed = runnel_format_text("upkeep/%s/%s/%s", order, part->piece, task->code);
     texts->summary = runnel_format_text("%s: %s", verb_of(task->kind), part->piece);
     if (!texts->seed || !texts->summary)
         return RUNNEL_E_NO_MEMORY;
@@ -34,13 +34,15 @@ static runnel_status make_event(const runnel_job *job, const runnel_upkeeping *u
 
 static runnel_status make_events(const runnel_job *job, const runnel_upkeeping *upkeeping,
                                  event_texts *texts, runnel_event *events, size_t *count) {
-    runnel_status status = RUNNEL_OK;
-    for (size_t i = 0; i < upkeeping->part_count; i++) {
+    char *order = runnel_order_seed(job);
+    runnel_status status = order ? RUNNEL_OK : RUNNEL_E_NO_MEMORY;
+    for (size_t i = 0; i < upkeeping->part_count && !status; i++) {
         const runnel_upkeeping_part *part = &upkeeping->parts[i];
         for (size_t k = 0; k < part->upkeep.task_count && !status; k++, ++*count)
-            status = make_event(job, upkeeping, part, &part->upkeep.tasks[k], &texts[*count],
+            status = make_event(order, upkeeping, part, &part->upkeep.tasks[k], &texts[*count],
                                 &events[*count]);
     }
+    runnel_free(order);
     return status;
 }
 

@@ -324,7 +324,8 @@ layers:
 
 ## format: check the layout of the code with clang-format; format-fix puts it right
 format:
-	$(Q)clang-format --dry-run -Werror $(OUR_C) $(OUR_HEADERS) $(OUR_CXX)
+	$(Q)printf '%s\n' $(OUR_C) $(OUR_HEADERS) $(OUR_CXX) | \
+		xargs -P $(JOBS) -n 20 clang-format --dry-run -Werror
 format-fix:
 	$(Q)clang-format -i $(OUR_C) $(OUR_HEADERS) $(OUR_CXX)
 

@@ -473,12 +473,18 @@ static runnel_status try_other_hours(const planning *p, size_t index, const know
     return status;
 }
 
-static runnel_status tell_late(runnel_timing *timing) {
+/** The day of a moment by the wall's clock, counted from some day on. */
+static double day_number(const planning *p, double moment_s) {
+    return floor(runnel_wall_of(p->timings->zone, moment_s) / DAY_S);
+}
+
+static runnel_status tell_late(const planning *p, runnel_timing *timing) {
     runnel_making making = {.plan = &timing->plan};
-    double late_s = timing->ships_s - timing->asked_s;
+    /* the day asked for ends where the next one begins */
+    double days = day_number(p, timing->ships_s) - (day_number(p, timing->asked_s) - 1);
     return runnel_warn(&making, "too-late", "timeline",
-                       "not ready to ship by the day asked for, but %s days later",
-                       FIGURE(fmax(0.1, ceil(late_s / DAY_S * 10) / 10), 1));
+                       "not ready to ship by the day asked for, but %s day%s later",
+                       FIGURE(days, 0), days == 1 ? "" : "s");
 }
 
 /* ---- All ---------------------------------------------------------------------------------------
@@ -493,7 +499,7 @@ static runnel_status add_parts(planning *p, size_t index, const known_parts *par
     p->timings->count = index + 1;
     runnel_status status = RUNNEL_OK;
     if (timing->is_planned && timing->ships_s > timing->asked_s) {
-        status = tell_late(timing);
+        status = tell_late(p, timing);
         if (!status)
             status = try_other_job(p, &p->jobs[index], timing);
         if (!status)

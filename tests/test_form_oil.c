@@ -98,6 +98,8 @@ static const struct {
     {"4:1 by weight", {4, RUNNEL_BASIS_WEIGHT, 1, RUNNEL_BASIS_WEIGHT, 0, 0}},
     {"4 : 1 by volume", {4, RUNNEL_BASIS_VOLUME, 1, RUNNEL_BASIS_VOLUME, 0, 0}},
     {"5 ml : 1 g", {5, RUNNEL_BASIS_VOLUME, 1, RUNNEL_BASIS_WEIGHT, 0, 0}},
+    {"1:1 by weight", {1, RUNNEL_BASIS_WEIGHT, 1, RUNNEL_BASIS_WEIGHT, 0, 0}},
+    {"10 g : 40 g", {10, RUNNEL_BASIS_WEIGHT, 40, RUNNEL_BASIS_WEIGHT, 0, 0}}, /* meant so */
     {"1 lb:100 ml", {453.59237, RUNNEL_BASIS_WEIGHT, 100, RUNNEL_BASIS_VOLUME, 0, 0}},
 };
 
@@ -113,7 +115,8 @@ START_TEST(recipe_taken) {
 END_TEST
 
 START_TEST(recipe_refused) {
-    static const char *const texts[] = {"4:1", "4 to 1", "0 ml : 1 g", "5 ml : 1 mm", ""};
+    static const char *const texts[] = {"4:1", "4 to 1",        "0 ml : 1 g",      "5 ml : 1 mm",
+                                        "",    "1:4 by weight", "99:100 by volume"};
     for (size_t i = 0; i < COUNT(texts); i++) {
         runnel_wax_recipe recipe = {.oil = 99};
         runnel_problems problems = {0};

@@ -273,6 +273,12 @@ runnel_status runnel_recipe_parse(const char *text, runnel_problems *problems,
     runnel_status status = runnel_ratio_parse(text, problems, place, &ratio);
     if (status)
         return status;
+    if (ratio.part_a < ratio.part_b)
+        return runnel_problems_add(problems, RUNNEL_E_CONFLICT, place,
+                                   "'%s': oil comes first, and this is less oil than wax; turn it "
+                                   "round, or give both amounts where it is meant, such as '10 g : "
+                                   "40 g'",
+                                   text);
     *recipe = (runnel_wax_recipe){
         .oil = ratio.part_a, .oil_by = ratio.basis, .wax = ratio.part_b, .wax_by = ratio.basis};
     return RUNNEL_OK;

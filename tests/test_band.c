@@ -175,6 +175,21 @@ START_TEST(figures_of_a_groove) {
     ck_assert_int_eq(runnel_band_of_figures(&figures, 0, &errors, &band), RUNNEL_OK);
     ck_near_or(band.low_mm3, 0, 0, 1e-15);
     ck_near(band.high_mm3, 0.04 * k, 1e-12);
+    /* Nor is it under 0.3 mm, where the parabola would be at 0.04 k again; the board and the zero
+     * both, 0.3 mm and 0.1 mm deeper: 0.16 k and 0.04 k, less 0.01 k each. */
+    errors = (runnel_band_errors){0.3, 0, 0.1, 0};
+    ck_assert_int_eq(runnel_band_of_figures(&figures, 0, &errors, &band), RUNNEL_OK);
+    ck_near(band.low_mm3, 0, 0);
+    ck_near(band.parts[RUNNEL_BAND_DEPTH].down_mm3, 0.01 * k, 1e-12);
+    ck_near(band.high_mm3, (0.01 + hypot(0.15, 0.03)) * k, 1e-12);
+    /* What widens less and less below is no shallower for more depth: 4 z - z^2 around z = 1.9,
+     * 0.4 mm deeper as at its vertex of 2 mm. */
+    runnel_band_figures rounded = {3.99, 0.01, -0.03, 0};
+    errors = (runnel_band_errors){0.4, 0, 0, 0};
+    ck_assert_int_eq(runnel_band_of_figures(&rounded, 0, &errors, &band), RUNNEL_OK);
+    ck_near(band.high_mm3, 4, 1e-12);
+    ck_near(band.low_mm3, 4 * 1.5 - 2.25, 1e-12);
+    errors = (runnel_band_errors){0.1, 0, 0, 0};
     figures.depth_minus_mm3 = -0.02 * k;
     ck_assert_int_eq(runnel_band_of_figures(&figures, 0, &errors, &band), RUNNEL_OK);
     ck_near(band.low_mm3, 0, 0);

@@ -85,7 +85,8 @@ typedef struct runnel_band_figures {
 
 /**
  * Band of a cavity without computing it again: over the depth by the parabola through its three
- * volumes, which is exact for a straight V groove, over the angle by the slope. Good for errors of
+ * volumes, which is exact for a straight V groove, and beyond its vertex by that, as less depth is
+ * never more volume; over the angle by the slope. Good for errors of
  * a few tenths of a millimetre and a few degrees.
  *
  * @return as runnel_band_of

@@ -92,6 +92,12 @@ static double volume_of_figures(double depth_shift_mm, double angle_shift_deg, v
     double shift = depth_shift_mm / figures_shift_mm;
     double slope_mm3 = (of->depth_plus_mm3 - of->depth_minus_mm3) / 2;
     double bend_mm3 = (of->depth_plus_mm3 + of->depth_minus_mm3) / 2;
+    double vertex = -slope_mm3 / (2 * bend_mm3);
+    /* Deeper is never less: beyond its vertex the parabola turns back, the cavity does not. */
+    if (bend_mm3 > 0)
+        shift = fmax(shift, vertex);
+    else if (bend_mm3 < 0)
+        shift = fmin(shift, vertex);
     double moved_mm3 = shift * slope_mm3 + shift * shift * bend_mm3;
     double turned_mm3 = angle_shift_deg * of->angle_mm3_per_degree;
     double volume_mm3 = of->volume_mm3 + moved_mm3 + turned_mm3;

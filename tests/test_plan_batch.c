@@ -72,6 +72,26 @@ START_TEST(batches_in_order_of_first_use) {
 }
 END_TEST
 
+START_TEST(a_top_up_that_none_can_weigh) {
+    /* A tenth of 10 ml; on a scale that is 20 % off no batch keeps 3 % of the ratio. */
+    add_piece("sign", NULL, 300, 200, 25, 1);
+    add_measured(10000, "red");
+    job.top_up = 0.1;
+    must_plan(RUNNEL_OK);
+    ck_near(plan.batches[0].top_up_mm3, 1000, 1e-12);
+    ck_assert(plan.batches[0].top_up.part_a_g > 0);
+    job.scale.accuracy_percent = 20;
+    must_plan(RUNNEL_NOT_POSSIBLE);
+    const runnel_plan_batch *b = &plan.batches[0];
+    ck_assert(isnan(b->top_up_mm3) && isnan(b->top_up.part_a_g) && isnan(b->top_up.part_b_g) &&
+              isnan(b->top_up.tint_g));
+    ck_assert_ptr_nonnull(warned("no-batch"));
+    job.top_up = 0;
+    must_plan(RUNNEL_NOT_POSSIBLE);
+    ck_near(plan.batches[0].top_up_mm3, 0, 0);
+}
+END_TEST
+
 START_TEST(every_allocation_may_fail) {
     add_piece("p", NULL, 300, 200, 50, 1);
     add_measured(2000, "red"); /* raised */
@@ -100,6 +120,7 @@ static void add_tests(TCase *cases) {
     tcase_add_test(cases, nothing_needed);
     tcase_add_test(cases, nothing_needed_of_one_colour);
     tcase_add_test(cases, batches_in_order_of_first_use);
+    tcase_add_test(cases, a_top_up_that_none_can_weigh);
     tcase_add_test(cases, every_allocation_may_fail);
 }
 

@@ -79,7 +79,8 @@ typedef struct runnel_plan_batch {
     runnel_band band;         /**< of all its cavities with their soak */
     double allowance_share;   /**< of the cavities' own ways from likely to high that it has on top:
                                    below 1 as it is not all at its worst at once */
-    double top_up_mm3;        /**< wanted for pinholes once it is level, not in the above; or 0 */
+    double top_up_mm3;        /**< wanted for pinholes once it is level, not in the above; 0 for
+                                   none; NAN, with its masses, when no batch can be weighed */
     runnel_weighing top_up;   /**< that as a mix of its own, no smaller than the smallest batch */
     double tint;              /**< share used */
     double volume_error_mm3;  /**< bound of the cavity term */

@@ -117,8 +117,13 @@ static runnel_status weigh_top_up(const runnel_making *making, runnel_plan_batch
     if (!(need.cavity_mm3 > 0))
         return RUNNEL_OK;
     runnel_status status = runnel_weigh_need(making, &need, batch->tint, &terms, &allowed);
+    if (status == RUNNEL_NOT_POSSIBLE) { /* told of the batch itself */
+        batch->top_up_mm3 = batch->top_up.part_a_g = batch->top_up.part_b_g = NAN;
+        batch->top_up.tint_g = NAN;
+        return RUNNEL_OK;
+    }
     if (status)
-        return status == RUNNEL_NOT_POSSIBLE ? RUNNEL_OK : status; /* told of the batch itself */
+        return status;
     batch->top_up_mm3 = need.cavity_mm3;
     batch->top_up = allowed.weighing;
     return RUNNEL_OK;

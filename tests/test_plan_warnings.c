@@ -377,6 +377,26 @@ START_TEST(odd_tip) {
 }
 END_TEST
 
+START_TEST(odd_angle) {
+    /* 179.9 and 1 deg are more than straight, 178.9 and 1 deg are not; 2 - 2 deg are nothing. */
+    add_sound(25, "v 90 deg", 5);
+    job.errors.angle_deg = 1;
+    last()->cut.cutter.angle_deg = 178.9;
+    must_plan(RUNNEL_OK);
+    ck_not_warned("odd-angle");
+    last()->cut.cutter.angle_deg = 179.9;
+    must_plan(RUNNEL_OK);
+    ck_warned(
+        "odd-angle", "sign / cavity 1",
+        "a V of 179.9 deg that may be off by 1 deg may be none at all: measure the cutter with a "
+        "trial groove, and give its angle and its error");
+    last()->cut.cutter.angle_deg = 2;
+    job.errors.angle_deg = 2;
+    must_plan(RUNNEL_OK);
+    ck_assert_ptr_nonnull(warned("odd-angle"));
+}
+END_TEST
+
 /* ---- Pour -------------------------------------------------------------------------------------*/
 
 /* With a crown of 0.4 mm: 6 mm just fit, 6.4 and 6.9 mm go in two, 12.4 and 12.5 mm in three. 4 h
@@ -536,6 +556,7 @@ static void add_tests(TCase *cases) {
     tcase_add_loop_test(cases, letters_too_wide, 0, (int)(sizeof wide / sizeof *wide));
     tcase_add_loop_test(cases, drawings_too_wide, 0, (int)(sizeof drawings / sizeof *drawings));
     tcase_add_loop_test(cases, odd_tip, 0, (int)(sizeof tips / sizeof *tips));
+    tcase_add_test(cases, odd_angle);
     tcase_add_loop_test(cases, layers_to_pour, 0, (int)(sizeof layers / sizeof *layers));
 }
 

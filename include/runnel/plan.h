@@ -115,6 +115,7 @@ typedef struct runnel_bridge {
  *   weighed is more than the resin or the cup bears), "many-cups" (more than anyone mixes);
  * - of a cavity: "too-deep" (less wood left than asked for), "thin-strokes" (parts that the tip
  *   cannot enter), "layers" (deeper than one pour), "odd-tip" (likely the wrong unit),
+ *   "odd-angle" (a V that by its error may be none),
  *   "soak-assumed" (no wood named), "goes-through" (a measured hole as deep as the board),
  *   "beyond-edge" (it opens at the edge of the piece), "thin-film" (cures slowly), "dip" (may sink
  *   below the face as it hardens);

@@ -12,7 +12,7 @@ static const struct {
     bool impossible;
 } kept[] = {{"cuts-through", true}, {"too-wide", true},      {"nothing-cut", true},
             {"too-deep", false},    {"thin-strokes", false}, {"odd-tip", false},
-            {"goes-through", false}};
+            {"odd-angle", false},   {"goes-through", false}};
 
 static bool is_kept(runnel_making *making, const runnel_warning *warning) {
     for (size_t i = 0; i < sizeof kept / sizeof *kept; i++) {

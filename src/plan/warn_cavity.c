@@ -210,6 +210,17 @@ static runnel_status warn_tip(runnel_making *making, const subject *of) {
                        FIGURE(tip, 3), FIGURE(tip / RUNNEL_MM_PER_INCH, 4));
 }
 
+static runnel_status warn_angle(runnel_making *making, const subject *of) {
+    const runnel_cutter *cutter = &of->cavity->cut.cutter;
+    double off = making->job->errors.angle_deg, low = cutter->angle_deg - off;
+    if (cutter->kind != RUNNEL_CUTTER_V || (low > 0 && cutter->angle_deg + off < 180))
+        return RUNNEL_OK;
+    return runnel_warn(making, "odd-angle", of->where,
+                       "a V of %s deg that may be off by %s deg may be none at all: measure the "
+                       "cutter with a trial groove, and give its angle and its error",
+                       FIGURE(cutter->angle_deg, 2), FIGURE(off, 2));
+}
+
 static runnel_status warn_soak(runnel_making *making, const subject *of) {
     bool assumed = false;
     double soak_mm = runnel_soak_of(making, of->piece, &assumed);
@@ -248,13 +259,14 @@ runnel_status runnel_warn_cavity(runnel_making *making, const runnel_job_piece *
                                  const runnel_job_cavity *cavity, const runnel_source_shape *source,
                                  const runnel_plan_cavity *planned) {
     static runnel_status (*const of_carving[])(runnel_making *, const subject *) = {
-        warn_size, warn_strokes, warn_tip};
+        warn_size, warn_strokes, warn_tip, warn_angle};
     char *where = runnel_format_text("%s / %s", piece->name, cavity->name);
     if (!where)
         return RUNNEL_E_NO_MEMORY;
     subject of = {piece, cavity, source, planned, where};
     runnel_status status = warn_depth(making, &of);
-    for (size_t i = 0; !planned->measured && i < 3 && !status; i++)
+    for (size_t i = 0; !planned->measured && i < sizeof of_carving / sizeof *of_carving && !status;
+         i++)
         status = of_carving[i](making, &of);
     if (!status)
         status = warn_layer(making, &of);

@@ -47,6 +47,20 @@ static const char *warning(const sealed *made, size_t index) {
     return made->sealing.plan.warnings[index].code;
 }
 
+START_TEST(no_more_face_than_there_is) {
+    /* 200 x 200 mm less two of 60 x 40 mm; without a size the bands are as wide as told: around 60
+     * x 40 mm 200 w + pi w^2. */
+    sealed made;
+    seal_job("sealed: yes\nsealer: {kind: lacquer, wet film: 100 um, face margin: 500 mm}\n"
+             "pieces:\n- {name: one, size: 200 x 200 x 20 mm, cavities: [" ROOF ", " ROOF "]}\n"
+             "- {name: two, cavities: [" ROOF "]}\n",
+             &made);
+    ck_near(made.sealing.parts[0].face_mm2, 40000 - 4800, 1e-9);
+    ck_near(made.sealing.parts[1].face_mm2, 100000 + 250000 * 3.14159265358979323846, 1e-9);
+    sealed_clear(&made);
+}
+END_TEST
+
 START_TEST(kinds_of_piece_add_up) {
     /* wet film 0.1 mm, a fifth lost: area x 0.1 mm / 0.8 */
     sealed made;
@@ -252,6 +266,7 @@ END_TEST
 int main(void) {
     Suite *suite = suite_create("sealing");
     TCase *sealing = tcase_create("sealing");
+    tcase_add_test(sealing, no_more_face_than_there_is);
     tcase_add_test(sealing, kinds_of_piece_add_up);
     tcase_add_test(sealing, resin_seals_by_its_own_sheet);
     tcase_add_test(sealing, resin_of_unknown_times);

@@ -40,8 +40,9 @@ typedef struct runnel_sealing {
     runnel_plan plan; /**< the job's, its warnings those of cavities and of the sealing */
     runnel_sealer sealer;
     runnel_sealer_kind kind;
-    unsigned taken; /**< set of runnel_sealing_taken */
-    double face_margin_mm;
+    unsigned taken;        /**< set of runnel_sealing_taken */
+    double face_margin_mm; /**< no more is sealed than the face has beside its cavities, where the
+                              size of the piece is known */
     runnel_sealing_part *parts; /**< kinds of piece, in the order of the job */
     size_t part_count;
     double wall_mm2, face_mm2; /**< of all pieces */

@@ -103,6 +103,17 @@ static runnel_status add_cavity(runnel_making *making, const runnel_job_cavity *
     return add_margin(making, cavity, margin_mm, &part->face_mm2);
 }
 
+/* No more of the face than there is beside the cavities. Without a size nobody knows. */
+static void cap_face(const runnel_job_piece *piece, const runnel_plan_cavity *planned,
+                     runnel_sealing_part *part) {
+    double free_mm2 = piece->length_mm * piece->width_mm;
+    if (!(free_mm2 > 0))
+        return;
+    for (size_t i = 0; i < piece->cavity_count; i++)
+        free_mm2 -= planned[i].figures.footprint_mm2;
+    part->face_mm2 = fmin(part->face_mm2, fmax(free_mm2, 0));
+}
+
 static runnel_status add_part(runnel_making *making, const runnel_job_piece *piece,
                               const runnel_plan_cavity *planned, runnel_sealing *sealing) {
     runnel_sealing_part *part = &sealing->parts[sealing->part_count++];
@@ -112,6 +123,7 @@ static runnel_status add_part(runnel_making *making, const runnel_job_piece *pie
     for (size_t i = 0; i < piece->cavity_count && !status; i++)
         status =
             add_cavity(making, &piece->cavities[i], &planned[i], sealing->face_margin_mm, part);
+    cap_face(piece, planned, part);
     if (!status)
         status =
             runnel_sealer_compute(&sealing->sealer, part->wall_mm2, part->face_mm2, &part->one);

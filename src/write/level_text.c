@@ -113,6 +113,24 @@ static void write_left(const runnel_levelling_plan *levelling, FILE *out) {
     runnel_flow_end(&flow);
 }
 
+/* How deep the passes go, in hundredths that add up to the cut that is told. */
+static void say_passes(runnel_flow *flow, const runnel_level_steps *steps) {
+    const double hundredths = 100;
+    size_t cut = (size_t)llround(hundredths * steps->cut_mm), passes = steps->passes;
+    if (!passes)
+        return;
+    size_t each = cut / passes, deeper = cut % passes;
+    if (deeper)
+        runnel_flow_format(flow, "%zu of ", deeper);
+    else
+        runnel_flow_add(flow, passes == 1 ? "of " : "of each ");
+    runnel_flow_number(flow, (double)(each + (deeper > 0)) / hundredths, 2, "mm");
+    if (!deeper)
+        return;
+    runnel_flow_format(flow, ", then %zu of ", passes - deeper);
+    runnel_flow_number(flow, (double)each / hundredths, 2, "mm");
+}
+
 static void write_crown(const runnel_levelling_plan *levelling, FILE *out) {
     const runnel_level_steps *steps = &levelling->steps;
     runnel_flow flow;
@@ -121,10 +139,7 @@ static void write_crown(const runnel_levelling_plan *levelling, FILE *out) {
     runnel_figures_start(&flow, out, "passes");
     runnel_flow_aligned(&flow, RUNNEL_FIGURES_POINT, (double)steps->passes, 0,
                         RUNNEL_FIGURES_PLACES, "");
-    if (steps->passes) {
-        runnel_flow_add(&flow, steps->passes == 1 ? "of " : "of each ");
-        runnel_flow_number(&flow, steps->each_mm, 2, "mm");
-    }
+    say_passes(&flow, steps);
     runnel_flow_end(&flow);
     write_left(levelling, out);
     runnel_figures_line(out, "sanded off in all", steps->sanded_mm, 2, "mm", "with the wood");

@@ -192,7 +192,8 @@ runnel_status runnel_edges_parse(const char *text, runnel_problems *problems,
                                  const runnel_place *place, unsigned *edges);
 
 /** Reads a recipe of oil to wax: "4:1 by weight", "4:1 by volume", or amounts, "5 ml : 1 g".
- * @return as runnel_ratio_parse and runnel_quantity_parse */
+ * A ratio of less oil than wax is likely turned round and has to be given as amounts.
+ * @return as runnel_ratio_parse and runnel_quantity_parse; RUNNEL_E_CONFLICT for such a ratio */
 runnel_status runnel_recipe_parse(const char *text, runnel_problems *problems,
                                   const runnel_place *place, runnel_wax_recipe *recipe);
 

@@ -111,14 +111,18 @@ START_TEST(a_time_by_the_tables) {
     job.shop_degc = job.resin.stated_degc;
     job.usable_share = 0.5;
     ck_assert_int_eq(runnel_job_check(&job, &tables, &problems), RUNNEL_OK);
-    ck_assert_int_eq(runnel_plan_make(&job, &tables, block_letters, &problems, &plan), RUNNEL_OK);
+    ck_assert_int_eq(
+        runnel_plan_make(&job, &tables, &(runnel_letters){block_letters, NULL}, &problems, &plan),
+        RUNNEL_OK);
     ck_near(plan.batches[0].pour_s, 7200, 1e-12);
     ck_assert_uint_eq(plan.batches[0].cup_count, 6);
     for (size_t i = 0; i < 6; i++)
         ck_near(plan.batches[0].cups[i].load.pour_s, 1200, 1e-9);
     runnel_plan_clear(&plan);
     job.pieces[0].pour_s = 40;
-    ck_assert_int_eq(runnel_plan_make(&job, &tables, block_letters, &problems, &plan), RUNNEL_OK);
+    ck_assert_int_eq(
+        runnel_plan_make(&job, &tables, &(runnel_letters){block_letters, NULL}, &problems, &plan),
+        RUNNEL_OK);
     ck_near(plan.batches[0].pour_s, 960, 1e-12);
 }
 END_TEST

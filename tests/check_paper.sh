@@ -50,7 +50,8 @@ for batch in card['batches']:
     need(batch['weighed_ml'], 1, 'ml')
     for cup in batch['cups'] if len(batch['cups']) > 1 else [batch]:
         tinted = cup['part_a_g'] + cup['tint_g']
-        for mass in (cup['part_a_g'], cup['part_b_g'], tinted, tinted + cup['part_b_g']):
+        for mass in (cup['part_a_g'], cup['part_b_g'], tinted,
+                     cup['part_b_g'] + (0 if cup['zero_before_b'] else tinted)):
             need(mass, decimals, 'g')
         for volume in (cup['part_a_ml'], cup['part_b_ml'], cup['weighed_ml']):
             need(volume, 1, 'ml')
@@ -152,7 +153,8 @@ for batch in page.get('batches', []):
         need(batch[key], 2, 'ml')
     for cup in batch['cups'] if is_card else []:
         tinted = cup['part_a_g'] + cup['tint_g']
-        for mass in (cup['part_a_g'], cup['part_b_g'], tinted, tinted + cup['part_b_g']):
+        for mass in (cup['part_a_g'], cup['part_b_g'], tinted,
+                     cup['part_b_g'] + (0 if cup['zero_before_b'] else tinted)):
             need(mass, decimals, 'g')
 for required in page.get('needs', []):
     need(required['mass_g'], decimals, 'g')

@@ -99,7 +99,7 @@ static runnel_status set_text(const runnel_making *making, const runnel_job_cavi
                         .single_line = cavity->single_line,
                         .font_place = &font,
                         .axes_place = &axes};
-    if (!making->letters)
+    if (!making->letters || !making->letters->set)
         return runnel_problems_add(making->problems, RUNNEL_E_NOT_COMPUTED, &place,
                                    "text cannot be set here");
     runnel_status status =

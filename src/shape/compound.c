@@ -18,8 +18,7 @@ enum { KEY_INSIDE = 'I', KEY_AROUND = 'A' };
 void runnel_compound_clear(runnel_compound *compound) {
     for (size_t i = 0; i < compound->part_count; i++) {
         runnel_compound_part *part = &compound->parts[i];
-        if (!part->kept)
-            runnel_profile_free((runnel_profile *)(uintptr_t)part->profile);
+        runnel_profile_free(part->owned);
         runnel_kept_release(part->kept);
     }
     runnel_free(compound->parts);
@@ -72,7 +71,7 @@ static runnel_status count_parts(const runnel_region *region, chosen *list, runn
         size_t part = first[i] == i ? made->part_count : made->prints[first[i]].part;
         if (first[i] == i)
             made->parts[made->part_count++] =
-                (runnel_compound_part){runnel_kept_object(of[i]), of[i], 0};
+                (runnel_compound_part){runnel_kept_object(of[i]), of[i], NULL, 0};
         else
             runnel_kept_release(of[i]);
         made->parts[part].count++;
@@ -177,7 +176,7 @@ runnel_status runnel_compound_of(runnel_profile *profile, runnel_compound *compo
         runnel_compound_clear(&made);
         return RUNNEL_E_NO_MEMORY;
     }
-    made.parts[0] = (runnel_compound_part){profile, NULL, 1};
+    made.parts[0] = (runnel_compound_part){profile, NULL, profile, 1};
     made.part_count = 1;
     *compound = made;
     return RUNNEL_OK;

@@ -17,8 +17,9 @@
 /** One of the distinct profiles. */
 typedef struct runnel_compound_part {
     const runnel_profile *profile;
-    runnel_kept *kept; /**< by which it is borrowed; NULL when it is owned */
-    double count;      /**< how many prints have it */
+    runnel_kept *kept;     /**< by which it is borrowed, or */
+    runnel_profile *owned; /**< itself */
+    double count;          /**< how many prints have it */
 } runnel_compound_part;
 
 /** Where a profile stands. */

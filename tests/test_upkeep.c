@@ -200,8 +200,32 @@ START_TEST(after_a_coat_of_the_owner) {
     ck_assert_str_eq(upkeep.tasks[0].code, "steady");
     char text[RUNNEL_DATE_SIZE];
     ck_assert_str_eq(runnel_date_text(upkeep.tasks[0].first, text, sizeof text), "2028-03-28");
+    /* before the first one: a week from then, and on the day of delivery as planned */
+    of.oiled = on("2026-01-05");
+    upkeep = made_of(&of);
+    ck_dates(&upkeep, 2, "first 2026-01-12 first 2026-01-19");
+    of.oiled = on("2026-01-03");
+    upkeep = made_of(&of);
+    ck_dates(&upkeep, 2, "first 2026-01-10 first 2026-01-17");
     of.oiled = on("2026-01-02");
     ck_assert_int_eq(runnel_upkeep_compute(&of, &upkeep), RUNNEL_E_CONFLICT);
+}
+END_TEST
+
+START_TEST(a_coat_while_the_oil_cures) {
+    /* Nothing for four weeks, then every 13 weeks: without a coat of the owner 91 days after the
+     * delivery, 2029-04-04; with one on 01-31, 91 days after that (28 + 31 + 30 + 2). */
+    runnel_upkeep_rule rule = plain_rule();
+    rule.first_s = rule.second_s = rule.first_times = rule.second_times = NAN;
+    rule.wait_s = 28 * day_s;
+    rule.steady_s = 91 * day_s;
+    rule.look_s = rule.sand_s = NAN;
+    runnel_upkeep_case of = case_of(&rule, "2029-01-03");
+    runnel_upkeep upkeep = made_of(&of);
+    ck_dates(&upkeep, 1, "steady 2029-04-04");
+    of.oiled = on("2029-01-31");
+    upkeep = made_of(&of);
+    ck_dates(&upkeep, 2, "steady 2029-05-02 steady 2029-08-01");
 }
 END_TEST
 
@@ -422,6 +446,7 @@ int main(void) {
     tcase_add_test(cases, what_the_owner_sees);
     tcase_add_test(cases, wood_and_washing);
     tcase_add_test(cases, after_a_coat_of_the_owner);
+    tcase_add_test(cases, a_coat_while_the_oil_cures);
     tcase_add_test(cases, rules_without_first_weeks);
     tcase_add_test(cases, coatings_lie_alike_everywhere);
     tcase_add_test(cases, refusals);

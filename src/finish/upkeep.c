@@ -168,7 +168,8 @@ static runnel_status add_stage(scheduling *making, const stage *one) {
         .every_days = whole_days(one->every_s, making->factor),
         .count = one->count,
         .amount_mm3 = making->upkeep->coat_mm3};
-    int64_t wait = making->started ? task.every_days : 0;
+    const bool is_first = !making->started;
+    int64_t wait = is_first ? 0 : task.every_days;
     if (!making->started && !one->count) {
         /* Nothing but the steady coats: the piece is as good as oiled on delivery. */
         int64_t waited = runnel_date_days_between(of->delivered, making->next);
@@ -183,9 +184,13 @@ static runnel_status add_stage(scheduling *making, const stage *one) {
         if (task.count && done == task.count)
             return runnel_date_add_days(task.first, (int64_t)(done - 1) * task.every_days,
                                         &making->next);
-        bool touched = done > 0 || runnel_date_days_between(making->next, of->oiled) > 0;
+        bool touched =
+            done > 0 || is_first || runnel_date_days_between(making->next, of->oiled) > 0;
+        runnel_date due = task.first;
         if (touched)
-            status = runnel_date_add_days(of->oiled, task.every_days, &task.first);
+            status = runnel_date_add_days(of->oiled, task.every_days, &due);
+        if (runnel_date_days_between(task.first, due) > 0) /* a coat before its time moves it */
+            task.first = due;
         task.count -= task.count ? done : 0;
     }
     if (!status && task.count)

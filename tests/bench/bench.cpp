@@ -15,6 +15,7 @@
  *             still have to follow
  */
 #include "cure.h"
+#include "patches.h"
 #include "runnel/cavity.h"
 #include "runnel/lettering.h"
 #include "runnel/profile.h"
@@ -322,6 +323,7 @@ int main(int count, char **words) {
     }
     GEOS_finish_r(geos);
     borders();
+    runnel_bench_patches();
     runnel_bench_cure();
     runnel_bench_start(words[1]);
     return EXIT_SUCCESS;

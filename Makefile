@@ -27,7 +27,7 @@ MODULES := gsl geos freetype2 harfbuzz fribidi fontconfig yaml-0.1 jansson libic
 PLAIN_HEADERS := csv.h hersheyfont.h
 PLAIN_LIBS := -lcsv -lhersheyfont
 # Those that programs are linked with. The others are loaded when they are needed (src/base/late.h).
-LINKED_MODULES := gsl geos yaml-0.1 jansson
+LINKED_MODULES := gsl yaml-0.1 jansson
 # What tests call as well, to look at what was made by another way.
 TEST_MODULES := check freetype2 geos libical
 

@@ -25,6 +25,7 @@
 #define RUNNEL_LATE_FONTCONFIG "libfontconfig.so.1"
 #define RUNNEL_LATE_FREETYPE   "libfreetype.so.6"
 #define RUNNEL_LATE_FRIBIDI    "libfribidi.so.0"
+#define RUNNEL_LATE_GEOS       "libgeos_c.so.1"
 #define RUNNEL_LATE_HARFBUZZ   "libharfbuzz.so.0"
 #define RUNNEL_LATE_ICAL       "libical.so.3"
 /** Brings cairo, pango, gobject and glib with it. */

@@ -7,6 +7,7 @@
  * around a point inside it, and the kept faces are dissolved along their shared edges.
  */
 #include "shape/overlay.h"
+#include "base/late.h"
 #include "base/memory.h"
 #include "base/sum.h"
 #include "runnel/contours.h"
@@ -17,6 +18,39 @@
 #include <math.h>
 #include <string.h>
 
+#define CALLS(X)                                                                                   \
+    X(GEOSBuffer_r)                                                                                \
+    X(GEOSBuildArea_r)                                                                             \
+    X(GEOSContext_setErrorMessageHandler_r)                                                        \
+    X(GEOSContext_setNoticeMessageHandler_r)                                                       \
+    X(GEOSCoordSeq_create_r)                                                                       \
+    X(GEOSCoordSeq_getSize_r)                                                                      \
+    X(GEOSCoordSeq_getXY_r)                                                                        \
+    X(GEOSCoordSeq_setXY_r)                                                                        \
+    X(GEOSCoverageUnion_r)                                                                         \
+    X(GEOSDistanceIndexed_r)                                                                       \
+    X(GEOSGeomGetX_r)                                                                              \
+    X(GEOSGeomGetY_r)                                                                              \
+    X(GEOSGeomTypeId_r)                                                                            \
+    X(GEOSGeom_clone_r)                                                                            \
+    X(GEOSGeom_createCollection_r)                                                                 \
+    X(GEOSGeom_createLineString_r)                                                                 \
+    X(GEOSGeom_destroy_r)                                                                          \
+    X(GEOSGeom_getCoordSeq_r)                                                                      \
+    X(GEOSGetExteriorRing_r)                                                                       \
+    X(GEOSGetGeometryN_r)                                                                          \
+    X(GEOSGetInteriorRingN_r)                                                                      \
+    X(GEOSGetNumGeometries_r)                                                                      \
+    X(GEOSGetNumInteriorRings_r)                                                                   \
+    X(GEOSPointOnSurface_r)                                                                        \
+    X(GEOSPolygonize_r)                                                                            \
+    X(GEOSUnaryUnionPrec_r)                                                                        \
+    X(GEOSUnaryUnion_r)                                                                            \
+    X(GEOS_finish_r)                                                                               \
+    X(GEOS_init_r)                                                                                 \
+    X(GEOSisEmpty_r)
+RUNNEL_LATE(CALLS, RUNNEL_LATE_GEOS);
+
 /** Points nearer to each other than this are one point: a ten-thousandth of the finest chord step.
  */
 #define SAME_POINT_MM 1e-9
@@ -26,26 +60,30 @@ static void ignore_message(const char *message, void *state) {
     (void)state;
 }
 
-static GEOSContextHandle_t open_geos(void) {
-    GEOSContextHandle_t geos = GEOS_init_r();
-    if (geos) {
-        GEOSContext_setNoticeMessageHandler_r(geos, ignore_message, NULL);
-        GEOSContext_setErrorMessageHandler_r(geos, ignore_message, NULL);
-    }
-    return geos;
+/** Loads GEOS when it is not there yet, and opens it. */
+static runnel_status open_geos(GEOSContextHandle_t *geos) {
+    runnel_status status = runnel_late_load(&late);
+    if (status)
+        return status;
+    *geos = lib.GEOS_init_r();
+    if (!*geos)
+        return RUNNEL_E_NO_MEMORY;
+    lib.GEOSContext_setNoticeMessageHandler_r(*geos, ignore_message, NULL);
+    lib.GEOSContext_setErrorMessageHandler_r(*geos, ignore_message, NULL);
+    return RUNNEL_OK;
 }
 
 static GEOSGeometry *line_of(GEOSContextHandle_t geos, const runnel_contours *contours,
                              const runnel_contour *contour) {
     size_t count = contour->count + (contour->closed ? 1 : 0);
-    GEOSCoordSequence *sequence = GEOSCoordSeq_create_r(geos, (unsigned)count, 2);
+    GEOSCoordSequence *sequence = lib.GEOSCoordSeq_create_r(geos, (unsigned)count, 2);
     if (!sequence)
         return NULL;
     for (size_t i = 0; i < count; i++) {
         const runnel_point *p = &contours->points[contour->first + i % contour->count];
-        GEOSCoordSeq_setXY_r(geos, sequence, (unsigned)i, p->x_mm, p->y_mm);
+        lib.GEOSCoordSeq_setXY_r(geos, sequence, (unsigned)i, p->x_mm, p->y_mm);
     }
-    return GEOSGeom_createLineString_r(geos, sequence);
+    return lib.GEOSGeom_createLineString_r(geos, sequence);
 }
 
 /** All contours of at least `least` points as one collection of lines; NULL on failure. */
@@ -65,10 +103,10 @@ static GEOSGeometry *lines_of(GEOSContextHandle_t geos, const runnel_contours *c
     }
     GEOSGeometry *all = NULL;
     if (complete)
-        all = GEOSGeom_createCollection_r(geos, GEOS_MULTILINESTRING, lines, count);
+        all = lib.GEOSGeom_createCollection_r(geos, GEOS_MULTILINESTRING, lines, count);
     if (!all)
         for (unsigned i = 0; i < count; i++)
-            GEOSGeom_destroy_r(geos, lines[i]);
+            lib.GEOSGeom_destroy_r(geos, lines[i]);
     runnel_free(lines);
     return all;
 }
@@ -139,14 +177,14 @@ static bool same_point(runnel_point a, runnel_point b) {
 /** Copies a GEOS line into a new contour, without points on top of each other. */
 static runnel_status take_line(GEOSContextHandle_t geos, const GEOSGeometry *line, bool closed,
                                runnel_contours *to) {
-    const GEOSCoordSequence *sequence = GEOSGeom_getCoordSeq_r(geos, line);
+    const GEOSCoordSequence *sequence = lib.GEOSGeom_getCoordSeq_r(geos, line);
     unsigned count = 0;
-    if (!sequence || !GEOSCoordSeq_getSize_r(geos, sequence, &count))
+    if (!sequence || !lib.GEOSCoordSeq_getSize_r(geos, sequence, &count))
         return RUNNEL_E_NOT_COMPUTED;
     runnel_status status = runnel_contours_begin(to, closed);
     runnel_point last = {0}, next = {0};
     for (unsigned i = 0; i < count && !status; i++) {
-        GEOSCoordSeq_getXY_r(geos, sequence, i, &next.x_mm, &next.y_mm);
+        lib.GEOSCoordSeq_getXY_r(geos, sequence, i, &next.x_mm, &next.y_mm);
         bool keep = i == 0 || !same_point(last, next) || (!closed && i == count - 1);
         if (keep) {
             status = runnel_contours_add(to, next.x_mm, next.y_mm);
@@ -182,15 +220,16 @@ static runnel_status take_ring(GEOSContextHandle_t geos, const GEOSGeometry *rin
 static runnel_status take_polygons(GEOSContextHandle_t geos, const GEOSGeometry *all,
                                    runnel_contours *to) {
     runnel_status status = RUNNEL_OK;
-    int parts = GEOSGetNumGeometries_r(geos, all);
+    int parts = lib.GEOSGetNumGeometries_r(geos, all);
     for (int i = 0; i < parts && !status; i++) {
-        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, all, i);
-        if (!part || GEOSGeomTypeId_r(geos, part) != GEOS_POLYGON || GEOSisEmpty_r(geos, part) == 1)
+        const GEOSGeometry *part = lib.GEOSGetGeometryN_r(geos, all, i);
+        if (!part || lib.GEOSGeomTypeId_r(geos, part) != GEOS_POLYGON ||
+            lib.GEOSisEmpty_r(geos, part) == 1)
             continue;
-        status = take_ring(geos, GEOSGetExteriorRing_r(geos, part), false, to);
-        int holes = GEOSGetNumInteriorRings_r(geos, part);
+        status = take_ring(geos, lib.GEOSGetExteriorRing_r(geos, part), false, to);
+        int holes = lib.GEOSGetNumInteriorRings_r(geos, part);
         for (int k = 0; k < holes && !status; k++)
-            status = take_ring(geos, GEOSGetInteriorRingN_r(geos, part, k), true, to);
+            status = take_ring(geos, lib.GEOSGetInteriorRingN_r(geos, part, k), true, to);
     }
     return status;
 }
@@ -199,34 +238,34 @@ static runnel_status take_polygons(GEOSContextHandle_t geos, const GEOSGeometry 
  */
 static bool is_inside(GEOSContextHandle_t geos, const runnel_contours *contours,
                       const runnel_box *boxes, const GEOSGeometry *face) {
-    GEOSGeometry *point = GEOSPointOnSurface_r(geos, face);
+    GEOSGeometry *point = lib.GEOSPointOnSurface_r(geos, face);
     double x = 0, y = 0;
-    bool inside = point && GEOSisEmpty_r(geos, point) == 0 &&
-                  GEOSGeomGetX_r(geos, point, &x) == 1 && GEOSGeomGetY_r(geos, point, &y) == 1 &&
-                  winding(contours, boxes, x, y) != 0;
-    GEOSGeom_destroy_r(geos, point);
+    bool inside = point && lib.GEOSisEmpty_r(geos, point) == 0 &&
+                  lib.GEOSGeomGetX_r(geos, point, &x) == 1 &&
+                  lib.GEOSGeomGetY_r(geos, point, &y) == 1 && winding(contours, boxes, x, y) != 0;
+    lib.GEOSGeom_destroy_r(geos, point);
     return inside;
 }
 
 /** The faces that the contours wind around, as one collection of copies; NULL on failure. */
 static GEOSGeometry *inside_faces(GEOSContextHandle_t geos, const runnel_contours *contours,
                                   const GEOSGeometry *faces) {
-    int parts = GEOSGetNumGeometries_r(geos, faces);
+    int parts = lib.GEOSGetNumGeometries_r(geos, faces);
     GEOSGeometry **kept = runnel_zeroed((size_t)(parts > 0 ? parts : 0) + 1, sizeof *kept);
     runnel_box *boxes = boxes_of(contours);
     GEOSGeometry *all = NULL;
     unsigned count = 0;
     for (int i = 0; kept && boxes && i < parts; i++) {
-        const GEOSGeometry *face = GEOSGetGeometryN_r(geos, faces, i);
+        const GEOSGeometry *face = lib.GEOSGetGeometryN_r(geos, faces, i);
         if (is_inside(geos, contours, boxes, face)) {
-            kept[count] = GEOSGeom_clone_r(geos, face);
+            kept[count] = lib.GEOSGeom_clone_r(geos, face);
             count += kept[count] != NULL;
         }
     }
     if (kept && boxes)
-        all = GEOSGeom_createCollection_r(geos, GEOS_GEOMETRYCOLLECTION, kept, count);
+        all = lib.GEOSGeom_createCollection_r(geos, GEOS_GEOMETRYCOLLECTION, kept, count);
     for (unsigned i = 0; !all && i < count; i++)
-        GEOSGeom_destroy_r(geos, kept[i]);
+        lib.GEOSGeom_destroy_r(geos, kept[i]);
     runnel_free(kept);
     runnel_free(boxes);
     return all;
@@ -234,8 +273,8 @@ static GEOSGeometry *inside_faces(GEOSContextHandle_t geos, const runnel_contour
 
 /** Lines cut wherever they meet; on the grid, or as exact as they come. NULL on failure. */
 static GEOSGeometry *node_lines(GEOSContextHandle_t geos, const GEOSGeometry *lines, bool on_grid) {
-    return on_grid ? GEOSUnaryUnionPrec_r(geos, lines, RUNNEL_CLEAR_MM)
-                   : GEOSUnaryUnion_r(geos, lines);
+    return on_grid ? lib.GEOSUnaryUnionPrec_r(geos, lines, RUNNEL_CLEAR_MM)
+                   : lib.GEOSUnaryUnion_r(geos, lines);
 }
 
 static runnel_status unite(GEOSContextHandle_t geos, const runnel_contours *contours, bool on_grid,
@@ -248,7 +287,7 @@ static runnel_status unite(GEOSContextHandle_t geos, const runnel_contours *cont
     noded = node_lines(geos, lines, on_grid);
     if (!noded)
         goto cleanup;
-    faces = GEOSPolygonize_r(geos, (const GEOSGeometry *const *)&noded, 1);
+    faces = lib.GEOSPolygonize_r(geos, (const GEOSGeometry *const *)&noded, 1);
     if (!faces)
         goto cleanup;
     kept = inside_faces(geos, contours, faces);
@@ -256,20 +295,20 @@ static runnel_status unite(GEOSContextHandle_t geos, const runnel_contours *cont
         status = RUNNEL_E_NO_MEMORY;
         goto cleanup;
     }
-    whole = GEOSCoverageUnion_r(geos, kept);
+    whole = lib.GEOSCoverageUnion_r(geos, kept);
     if (!whole) /* faces that meet in a way which it takes for an overlap */
-        whole = GEOSUnaryUnion_r(geos, kept);
+        whole = lib.GEOSUnaryUnion_r(geos, kept);
     if (!whole) /* it loses its way where parts of the region touch each other in points */
-        whole = GEOSUnaryUnion_r(geos, kept);
+        whole = lib.GEOSUnaryUnion_r(geos, kept);
     status = whole ? take_polygons(geos, whole, region) : RUNNEL_E_NOT_COMPUTED;
     if (!status && region->count == 0)
         status = RUNNEL_E_SHAPE;
 cleanup:
-    GEOSGeom_destroy_r(geos, lines);
-    GEOSGeom_destroy_r(geos, noded);
-    GEOSGeom_destroy_r(geos, faces);
-    GEOSGeom_destroy_r(geos, kept);
-    GEOSGeom_destroy_r(geos, whole);
+    lib.GEOSGeom_destroy_r(geos, lines);
+    lib.GEOSGeom_destroy_r(geos, noded);
+    lib.GEOSGeom_destroy_r(geos, faces);
+    lib.GEOSGeom_destroy_r(geos, kept);
+    lib.GEOSGeom_destroy_r(geos, whole);
     return status;
 }
 
@@ -280,17 +319,17 @@ static runnel_status node_path(GEOSContextHandle_t geos, const runnel_contours *
         return RUNNEL_E_NO_MEMORY;
     GEOSGeometry *noded = node_lines(geos, all, on_grid);
     runnel_status status = noded ? RUNNEL_OK : RUNNEL_E_NOT_COMPUTED;
-    int parts = noded ? GEOSGetNumGeometries_r(geos, noded) : 0;
+    int parts = noded ? lib.GEOSGetNumGeometries_r(geos, noded) : 0;
     for (int i = 0; i < parts && !status; i++) {
-        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, noded, i);
-        if (part && GEOSGeomTypeId_r(geos, part) == GEOS_LINESTRING &&
-            GEOSisEmpty_r(geos, part) == 0)
+        const GEOSGeometry *part = lib.GEOSGetGeometryN_r(geos, noded, i);
+        if (part && lib.GEOSGeomTypeId_r(geos, part) == GEOS_LINESTRING &&
+            lib.GEOSisEmpty_r(geos, part) == 0)
             status = take_line(geos, part, false, lines);
     }
     if (!status && lines->count == 0)
         status = RUNNEL_E_SHAPE;
-    GEOSGeom_destroy_r(geos, all);
-    GEOSGeom_destroy_r(geos, noded);
+    lib.GEOSGeom_destroy_r(geos, all);
+    lib.GEOSGeom_destroy_r(geos, noded);
     return status;
 }
 
@@ -306,11 +345,12 @@ static runnel_status overlay(overlay_function run, bool is_path, const runnel_co
     for (size_t i = 0; i < from->point_count; i++)
         if (!isfinite(from->points[i].x_mm) || !isfinite(from->points[i].y_mm))
             return RUNNEL_E_RANGE;
-    GEOSContextHandle_t geos = open_geos();
-    if (!geos)
-        return RUNNEL_E_NO_MEMORY;
+    GEOSContextHandle_t geos = NULL;
+    runnel_status status = open_geos(&geos);
+    if (status)
+        return status;
     runnel_contours_init(&result);
-    runnel_status status = run(geos, from, false, &result);
+    status = run(geos, from, false, &result);
     if (!status)
         status = runnel_contours_clear_of(&result, is_path, RUNNEL_CLEAR_MM, &is_clear);
     result.flatten_mm = from->flatten_mm;
@@ -319,7 +359,7 @@ static runnel_status overlay(overlay_function run, bool is_path, const runnel_co
         status = run(geos, from, true, &result);
         result.flatten_mm = from->flatten_mm + 0.71 * RUNNEL_CLEAR_MM;
     }
-    GEOS_finish_r(geos);
+    lib.GEOS_finish_r(geos);
     if (status) {
         runnel_contours_clear(&result);
         return status;
@@ -345,20 +385,21 @@ runnel_status runnel_path_node(const runnel_contours *path, runnel_contours *lin
 
 runnel_status runnel_contours_offset(const runnel_contours *from, bool is_path, double distance_mm,
                                      runnel_contours *region) {
-    runnel_status status = RUNNEL_E_NO_MEMORY;
     runnel_contours result;
     GEOSGeometry *lines = NULL, *base = NULL, *moved = NULL;
-    GEOSContextHandle_t geos = open_geos();
-    if (!geos)
+    GEOSContextHandle_t geos = NULL;
+    runnel_status status = open_geos(&geos);
+    if (status)
         return status;
+    status = RUNNEL_E_NO_MEMORY;
     runnel_contours_init(&result);
     lines = lines_of(geos, from, is_path ? 2 : 3);
     if (!lines)
         goto cleanup;
     status = RUNNEL_E_NOT_COMPUTED;
-    base = is_path ? GEOSGeom_clone_r(geos, lines) : GEOSBuildArea_r(geos, lines);
+    base = is_path ? lib.GEOSGeom_clone_r(geos, lines) : lib.GEOSBuildArea_r(geos, lines);
     if (base)
-        moved = GEOSBuffer_r(geos, base, distance_mm, OFFSET_CHORDS);
+        moved = lib.GEOSBuffer_r(geos, base, distance_mm, OFFSET_CHORDS);
     if (!moved)
         goto cleanup;
     status = take_polygons(geos, moved, &result);
@@ -372,10 +413,10 @@ runnel_status runnel_contours_offset(const runnel_contours *from, bool is_path, 
     runnel_contours_init(&result);
 cleanup:
     runnel_contours_clear(&result);
-    GEOSGeom_destroy_r(geos, lines);
-    GEOSGeom_destroy_r(geos, base);
-    GEOSGeom_destroy_r(geos, moved);
-    GEOS_finish_r(geos);
+    lib.GEOSGeom_destroy_r(geos, lines);
+    lib.GEOSGeom_destroy_r(geos, base);
+    lib.GEOSGeom_destroy_r(geos, moved);
+    lib.GEOS_finish_r(geos);
     return status;
 }
 
@@ -400,25 +441,26 @@ static runnel_status begins_inside(const runnel_contours *region, const runnel_c
 /** Distance of the lines alone. */
 static runnel_status line_distance(const runnel_contours *one, const runnel_contours *other,
                                    double *distance_mm) {
-    runnel_status status = RUNNEL_E_NO_MEMORY;
     GEOSGeometry *lines = NULL, *others = NULL;
-    GEOSContextHandle_t geos = open_geos();
-    if (!geos)
+    GEOSContextHandle_t geos = NULL;
+    runnel_status status = open_geos(&geos);
+    if (status)
         return status;
+    status = RUNNEL_E_NO_MEMORY;
     lines = lines_of(geos, one, 2);
     others = lines_of(geos, other, 2);
     if (!lines || !others)
         goto cleanup;
-    if (GEOSisEmpty_r(geos, lines) != 0 || GEOSisEmpty_r(geos, others) != 0)
+    if (lib.GEOSisEmpty_r(geos, lines) != 0 || lib.GEOSisEmpty_r(geos, others) != 0)
         status = RUNNEL_E_SHAPE;
-    else if (GEOSDistanceIndexed_r(geos, lines, others, distance_mm) == 1)
+    else if (lib.GEOSDistanceIndexed_r(geos, lines, others, distance_mm) == 1)
         status = RUNNEL_OK;
     else
         status = RUNNEL_E_NOT_COMPUTED;
 cleanup:
-    GEOSGeom_destroy_r(geos, lines);
-    GEOSGeom_destroy_r(geos, others);
-    GEOS_finish_r(geos);
+    lib.GEOSGeom_destroy_r(geos, lines);
+    lib.GEOSGeom_destroy_r(geos, others);
+    lib.GEOS_finish_r(geos);
     return status;
 }
 

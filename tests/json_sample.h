@@ -89,7 +89,7 @@ static inline void fill_cups(sample *s) {
                  .limits = RUNNEL_CUPS_BY_TIME,
                  .notes = RUNNEL_CUP_RAISED | RUNNEL_CUP_ROUNDED | RUNNEL_CUP_LATE |
                           RUNNEL_CUP_HOT | RUNNEL_CUP_BAD,
-                 .weighing = {25.1, 10.2, 0.75, 21.5, 10.75, 35.3, 32.25, 0.005, 0.02}},
+                 .weighing = {25.1, 10.2, 0.75, 21.5, 10.75, 35.3, 32.25, 0.005, 0.02, false}},
         .charge_height_mm = 8.5,
         .fills = s->fills,
         .fill_count = 2};
@@ -140,7 +140,7 @@ static inline void fill_plan(sample *s) {
     s->batch = (runnel_plan_batch){
         .colour = s->words[2],
         .terms = {36558.5, 2000, 1192.5, 150, 875, 4000, 2750, 47526},
-        .weighing = {36.1, 14.8, 1.25, 31.125, 15.5, 50.9, 46.625, 0.0125, 0.0375},
+        .weighing = {36.1, 14.8, 1.25, 31.125, 15.5, 50.9, 46.625, 0.0125, 0.0375, false},
         .band = {36750,
                  34500,
                  37625,

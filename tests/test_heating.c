@@ -8,6 +8,7 @@
 #include <check.h>
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* A coating resin as in data/resins.csv, by its figures. */
 static runnel_resin coating(void) {
@@ -50,9 +51,9 @@ static double closed_form_s(const runnel_kinetics *law, double a) {
 }
 
 /* A cup of 70 mm in air of 8 W/(m2 K) by steps of a second of the midpoint rule: conversion after a
- * time. Floor and top pi/4 d^2 each, wall 4 V/d. */
-static double cup_by_midpoints(const runnel_kinetics *law, const runnel_resin_heat *heat,
-                               double mass_g, double degc, double for_s) {
+ * time, and the highest temperature till then. Floor and top pi/4 d^2 each, wall 4 V/d. */
+static double peak_by_midpoints(const runnel_kinetics *law, const runnel_resin_heat *heat,
+                                double mass_g, double degc, double for_s, double *peak_degc) {
     double area_m2 =
         1e-6 * (2 * 0.785398163397 * 4900 + 4 * mass_g / heat->density_g_per_ml * 1000 / 70);
     double loss = 8 * area_m2 / (mass_g * heat->cp_j_per_g_k);
@@ -62,8 +63,15 @@ static double cup_by_midpoints(const runnel_kinetics *law, const runnel_resin_he
         r = rate_of(law, middle, a + 0.5 * r);
         a += r;
         t += rise * r - loss * (middle - degc);
+        *peak_degc = fmax(*peak_degc, t);
     }
     return a;
+}
+
+static double cup_by_midpoints(const runnel_kinetics *law, const runnel_resin_heat *heat,
+                               double mass_g, double degc, double for_s) {
+    double peak_degc = degc;
+    return peak_by_midpoints(law, heat, mass_g, degc, for_s, &peak_degc);
 }
 
 /* The peak of a layer on 25 mm of wood by explicit steps through twelve cells of resin and ten of
@@ -282,6 +290,26 @@ START_TEST(cup_too_large) {
 }
 END_TEST
 
+/* The peak that tests/cli/practice/large-cup-left-standing tells, by the midpoint rule. */
+START_TEST(cup_left_standing) {
+    runnel_tables tables = {0};
+    ck_assert_int_eq(runnel_tables_read(&tables, "data", NULL), RUNNEL_OK);
+    const runnel_resin *row = NULL;
+    for (size_t i = 0; i < tables.resin_count; i++)
+        if (!strcmp(tables.resins[i].resin.name, "laminating 5:1 slow"))
+            row = &tables.resins[i].resin;
+    ck_assert_ptr_nonnull(row);
+    const runnel_resin_heat heat = runnel_resin_heat_of(row, NULL, NULL);
+    runnel_heating stood = heating_of(
+        row, (runnel_heating_case){.degc = 25, .mass_g = 340, .until_s = row->pot_life_s});
+    double peak_degc = 25;
+    peak_by_midpoints(&stood.law.kinetics, &heat, 340, 25, 6 * 3600, &peak_degc);
+    ck_near_or(stood.cup.peak_degc, peak_degc, 0, 0.2);
+    ck_near_or(peak_degc, 243, 0, 0.5);
+    runnel_tables_clear(&tables);
+}
+END_TEST
+
 /* Where no heat gets away a mass ends at its start and the heat over 1.9 J/(g K): with 100 kJ/mol
  * over 190 g/eq and 0.542056 of A, 150.2 K. A cup in air stays below
  * that, a large one keeps most of it, and a stated heat takes
@@ -349,6 +377,7 @@ int main(void) {
     tcase_add_test(tests, air_from_the_pour_on);
     tcase_add_test(tests, thickest_layer);
     tcase_add_test(tests, cup_too_large);
+    tcase_add_test(tests, cup_left_standing);
     tcase_add_test(tests, heat_of_its_ratio);
     tcase_add_test(tests, what_is_not_known);
     suite_add_tcase(suite, tests);

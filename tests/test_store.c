@@ -22,7 +22,7 @@ static runnel_kept *keep(runnel_store *store, const char *name, size_t bytes) {
     runnel_key_bytes key = {0};
     runnel_kept *kept = NULL;
     char *object = runnel_copy_text(name);
-    ck_assert_int_eq(runnel_key_add_text(&key, name), RUNNEL_OK);
+    ck_assert_int_eq(runnel_key_add(&key, name, strlen(name)), RUNNEL_OK);
     ck_assert_ptr_null(runnel_store_find(store, &key));
     ck_assert_int_eq(runnel_store_keep(store, &key, object, destroy, bytes, &kept), RUNNEL_OK);
     runnel_key_clear(&key);
@@ -31,7 +31,7 @@ static runnel_kept *keep(runnel_store *store, const char *name, size_t bytes) {
 
 static bool is_there(runnel_store *store, const char *name) {
     runnel_key_bytes key = {0};
-    ck_assert_int_eq(runnel_key_add_text(&key, name), RUNNEL_OK);
+    ck_assert_int_eq(runnel_key_add(&key, name, strlen(name)), RUNNEL_OK);
     runnel_kept *kept = runnel_store_find(store, &key);
     bool found = kept && strcmp(runnel_kept_object(kept), name) == 0;
     ck_assert(found == (kept != NULL));

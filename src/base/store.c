@@ -40,12 +40,6 @@ runnel_status runnel_key_add(runnel_key_bytes *key, const void *bytes, size_t co
     return status;
 }
 
-runnel_status runnel_key_add_text(runnel_key_bytes *key, const char *text) {
-    const unsigned char there = text != NULL;
-    runnel_status status = runnel_key_add(key, &there, 1);
-    return status || !text ? status : runnel_key_add(key, text, strlen(text) + 1);
-}
-
 void runnel_key_clear(runnel_key_bytes *key) {
     runnel_free(key->bytes);
     *key = (runnel_key_bytes){0};

@@ -18,8 +18,6 @@ typedef struct runnel_key_bytes {
 
 /** Appends bytes. @return RUNNEL_OK or RUNNEL_E_NO_MEMORY */
 runnel_status runnel_key_add(runnel_key_bytes *key, const void *bytes, size_t count);
-/** Appends a text and its end; NULL is told from an empty one. */
-runnel_status runnel_key_add_text(runnel_key_bytes *key, const char *text);
 void runnel_key_clear(runnel_key_bytes *key);
 
 /** A thing that is kept, with a reference to it. Opaque. */

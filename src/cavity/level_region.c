@@ -77,6 +77,14 @@ static runnel_status level_of_patches(const runnel_shape *shape, const runnel_co
     return status;
 }
 
+/** Whether each patch has been walked by itself. */
+static bool are_apart(const runnel_compound *compound, const runnel_region *region) {
+    bool apart = compound->print_count == region->count;
+    for (size_t i = 0; i < compound->part_count; i++)
+        apart = apart && !compound->parts[i].profile->is_part;
+    return apart;
+}
+
 /** Lines that come near each other, as one. */
 static runnel_status level_of_path(const runnel_shape *shape, const level *at,
                                    runnel_contours *region) {
@@ -98,10 +106,13 @@ static runnel_status level_of(runnel_shape *shape, const level *at, runnel_conto
         return runnel_rounded_trace(shape->width_mm, shape->height_mm, shape->radius_mm,
                                     shape->is_path ? RUNNEL_SIDE_BOTH : RUNNEL_SIDE_INSIDE,
                                     at->in_mm, at->out_mm, at->chord_mm, region);
-    if (shape->is_path)
+    runnel_status status = shape->is_path ? runnel_shape_around(shape, at->out_mm, &compound)
+                                          : runnel_shape_inside(shape, &compound);
+    if (status)
+        return status;
+    if (shape->is_path && !are_apart(compound, &shape->region))
         return level_of_path(shape, at, region);
-    runnel_status status = runnel_shape_inside(shape, &compound);
-    return status ? status : level_of_patches(shape, compound, at, region);
+    return level_of_patches(shape, compound, at, region);
 }
 
 runnel_status runnel_cavity_level(runnel_shape *shape, const runnel_cut *cut, double level_mm,

@@ -3,6 +3,7 @@
 
 #include "base/memory.h"
 #include "base/sum.h"
+#include "shape/points.h"
 #include "shape/wedges.h"
 
 #include <math.h>
@@ -125,24 +126,6 @@ static void order_parts(placed *parts, size_t count) {
     order_parts(parts + count / 2, count - count / 2);
 }
 
-/** Box and signed area of a ring. */
-static runnel_box ring_box(const runnel_contours *region, const runnel_contour *ring,
-                           double *area) {
-    runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-    const runnel_point *points = region->points + ring->first;
-    *area = 0;
-    for (size_t k = 0; k < ring->count; k++) {
-        runnel_point p = points[k], q = points[k + 1 < ring->count ? k + 1 : 0];
-        box.min_x_mm = fmin(box.min_x_mm, p.x_mm);
-        box.min_y_mm = fmin(box.min_y_mm, p.y_mm);
-        box.max_x_mm = fmax(box.max_x_mm, p.x_mm);
-        box.max_y_mm = fmax(box.max_y_mm, p.y_mm);
-        *area += 0.5 * ((p.x_mm - points[0].x_mm) * (q.y_mm - points[0].y_mm) -
-                        (q.x_mm - points[0].x_mm) * (p.y_mm - points[0].y_mm));
-    }
-    return box;
-}
-
 static bool is_box_within(const runnel_box *box, const runnel_box *outer) {
     return box->min_x_mm >= outer->min_x_mm && box->max_x_mm <= outer->max_x_mm &&
            box->min_y_mm >= outer->min_y_mm && box->max_y_mm <= outer->max_y_mm;
@@ -152,8 +135,10 @@ static bool is_box_within(const runnel_box *box, const runnel_box *outer) {
 static size_t find_parts(const runnel_contours *region, placed *parts) {
     size_t count = 0;
     for (size_t i = 0; i < region->count; i++) {
-        double area = 0;
-        runnel_box box = ring_box(region, &region->items[i], &area);
+        const runnel_contour *ring = &region->items[i];
+        const runnel_point *points = region->points + ring->first;
+        double area = runnel_points_area(points, ring->count);
+        runnel_box box = runnel_points_box(points, ring->count);
         if (area > 0) {
             parts[count++] = (placed){0.5 * (box.min_x_mm + box.max_x_mm),
                                       0.5 * (box.min_y_mm + box.max_y_mm), box, i, 1};

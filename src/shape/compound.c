@@ -262,12 +262,9 @@ static runnel_status fill_row(const runnel_region *region, row *of) {
     if (status || !of->order || !of->boxes)
         return RUNNEL_E_NO_MEMORY;
     for (size_t i = 0; i < region->count; i++) {
-        const runnel_print *print = &region->prints[i];
-        const runnel_box *box = &runnel_print_patch(print)->box;
-        of->boxes[i] = (runnel_box){box->min_x_mm + print->dx_mm, box->min_y_mm + print->dy_mm,
-                                    box->max_x_mm + print->dx_mm, box->max_y_mm + print->dy_mm};
-        of->widest = fmax(of->widest, box->max_x_mm - box->min_x_mm);
-        of->near[i] = (neighbour){.dx = of->boxes[i].min_x_mm, .print = i};
+        runnel_box box = of->boxes[i] = runnel_print_box(&region->prints[i]);
+        of->widest = fmax(of->widest, box.max_x_mm - box.min_x_mm);
+        of->near[i] = (neighbour){.dx = box.min_x_mm, .print = i};
     }
     qsort(of->near, region->count, sizeof *of->near, by_place);
     for (size_t i = 0; i < region->count; i++)

@@ -3,6 +3,7 @@
 
 #include "base/memory.h"
 #include "base/sum.h"
+#include "shape/points.h"
 
 #include <math.h>
 #include <string.h>
@@ -390,16 +391,18 @@ runnel_status runnel_contours_append(runnel_contours *contours, const runnel_con
     return RUNNEL_OK;
 }
 
+runnel_status runnel_contours_add_moved(runnel_contours *to, const runnel_contours *from,
+                                        size_t index, double dx_mm, double dy_mm) {
+    const runnel_contour *c = &from->items[index];
+    runnel_status status = runnel_contours_begin(to, c->closed);
+    for (size_t k = c->first; k < c->first + c->count && !status; k++)
+        status =
+            runnel_contours_add(to, from->points[k].x_mm + dx_mm, from->points[k].y_mm + dy_mm);
+    return status;
+}
+
 runnel_box runnel_contours_box(const runnel_contours *contours) {
-    runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-    for (size_t i = 0; i < contours->point_count; i++) {
-        runnel_point point = contours->points[i];
-        box.min_x_mm = fmin(box.min_x_mm, point.x_mm);
-        box.min_y_mm = fmin(box.min_y_mm, point.y_mm);
-        box.max_x_mm = fmax(box.max_x_mm, point.x_mm);
-        box.max_y_mm = fmax(box.max_y_mm, point.y_mm);
-    }
-    return box;
+    return runnel_points_box(contours->points, contours->point_count);
 }
 
 double runnel_contours_area(const runnel_contours *contours) {

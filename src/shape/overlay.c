@@ -9,9 +9,9 @@
 #include "shape/overlay.h"
 #include "base/late.h"
 #include "base/memory.h"
-#include "base/sum.h"
 #include "runnel/contours.h"
 #include "shape/clearance.h"
+#include "shape/points.h"
 
 #include <geos_c.h>
 
@@ -115,16 +115,8 @@ static GEOSGeometry *lines_of(GEOSContextHandle_t geos, const runnel_contours *c
 static runnel_box *boxes_of(const runnel_contours *contours) {
     runnel_box *boxes = runnel_zeroed(contours->count + 1, sizeof *boxes);
     for (size_t i = 0; boxes && i < contours->count; i++) {
-        runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
         const runnel_contour *c = &contours->items[i];
-        for (size_t k = c->first; k < c->first + c->count; k++) {
-            const runnel_point *p = &contours->points[k];
-            box.min_x_mm = fmin(box.min_x_mm, p->x_mm);
-            box.min_y_mm = fmin(box.min_y_mm, p->y_mm);
-            box.max_x_mm = fmax(box.max_x_mm, p->x_mm);
-            box.max_y_mm = fmax(box.max_y_mm, p->y_mm);
-        }
-        boxes[i] = box;
+        boxes[i] = runnel_points_box(contours->points + c->first, c->count);
     }
     return boxes;
 }
@@ -150,16 +142,6 @@ static int winding(const runnel_contours *contours, const runnel_box *boxes, dou
         }
     }
     return turns;
-}
-
-static double ring_area(const runnel_point *points, size_t count) {
-    runnel_sum sum = {0};
-    for (size_t i = 0; i < count; i++) {
-        runnel_point a = points[i], b = points[i + 1 < count ? i + 1 : 0];
-        runnel_sum_add(&sum, 0.5 * ((a.x_mm - points[0].x_mm) * (b.y_mm - points[0].y_mm) -
-                                    (b.x_mm - points[0].x_mm) * (a.y_mm - points[0].y_mm)));
-    }
-    return runnel_sum_value(&sum);
 }
 
 static void reverse_points(runnel_point *points, size_t count) {
@@ -207,7 +189,7 @@ static runnel_status take_ring(GEOSContextHandle_t geos, const GEOSGeometry *rin
     if (status)
         return status;
     runnel_contour *c = &to->items[to->count - 1];
-    double area = ring_area(to->points + c->first, c->count);
+    double area = runnel_points_area(to->points + c->first, c->count);
     if (c->count < 3 || fabs(area) < RUNNEL_SMALLEST_RING_MM2) {
         to->point_count = c->first;
         to->count--;

@@ -9,6 +9,7 @@
 #include "base/memory.h"
 #include "shape/lattice.h"
 #include "shape/overlay.h"
+#include "shape/points.h"
 #include "shape/settle.h"
 
 #include <math.h>
@@ -36,6 +37,12 @@ void runnel_region_clear(runnel_region *region) {
 
 const runnel_patch *runnel_print_patch(const runnel_print *print) {
     return runnel_kept_object(print->kept);
+}
+
+runnel_box runnel_print_box(const runnel_print *print) {
+    const runnel_box *box = &runnel_print_patch(print)->box;
+    return (runnel_box){box->min_x_mm + print->dx_mm, box->min_y_mm + print->dy_mm,
+                        box->max_x_mm + print->dx_mm, box->max_y_mm + print->dy_mm};
 }
 
 static void free_patch(void *object) {
@@ -71,16 +78,6 @@ static runnel_status make_key(char what, bool is_path, const runnel_contours *co
 
 /* ---- Patches --------------------------------------------------------------------------------- */
 
-/** Copies a contour, moved to another origin. */
-static runnel_status copy_moved(const runnel_contours *from, size_t index, double x, double y,
-                                runnel_contours *to) {
-    const runnel_contour *c = &from->items[index];
-    runnel_status status = runnel_contours_begin(to, c->closed);
-    for (size_t k = c->first; k < c->first + c->count && !status; k++)
-        status = runnel_contours_add(to, from->points[k].x_mm - x, from->points[k].y_mm - y);
-    return status;
-}
-
 static runnel_status keep_patch(runnel_store *store, const runnel_key_bytes *key,
                                 const runnel_contours *contours, runnel_kept **kept) {
     runnel_patch *patch = runnel_zeroed(1, sizeof *patch);
@@ -101,16 +98,13 @@ static runnel_status add_patch(runnel_region *region, const runnel_contours *all
                                size_t to, group *made) {
     runnel_contours local = {0};
     runnel_key_bytes key = {0};
-    runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-    for (size_t k = all->items[from].first; k < all->items[to - 1].first + all->items[to - 1].count;
-         k++) {
-        box.min_x_mm = fmin(box.min_x_mm, all->points[k].x_mm);
-        box.min_y_mm = fmin(box.min_y_mm, all->points[k].y_mm);
-    }
+    const runnel_contour *first = &all->items[from], *last = &all->items[to - 1];
+    runnel_box box =
+        runnel_points_box(all->points + first->first, last->first + last->count - first->first);
     runnel_status status =
         runnel_reserve(&made->prints, &made->capacity, made->count + 1, sizeof *made->prints);
     for (size_t i = from; i < to && !status; i++)
-        status = copy_moved(all, i, box.min_x_mm, box.min_y_mm, &local);
+        status = runnel_contours_add_moved(&local, all, i, -box.min_x_mm, -box.min_y_mm);
     if (!status)
         status = make_key(KEY_PATCH, region->is_path, &local, &key);
     if (!status) {
@@ -177,13 +171,9 @@ static runnel_status take_prints(runnel_region *region, const group *from, doubl
                                           region->count + from->count, sizeof *region->prints);
     for (size_t i = 0; i < from->count && !status; i++) {
         const runnel_print *print = &from->prints[i];
-        const runnel_patch *patch = runnel_print_patch(print);
         runnel_print made = {runnel_kept_share(print->kept), print->dx_mm + x, print->dy_mm + y};
         region->prints[region->count++] = made;
-        region->box.min_x_mm = fmin(region->box.min_x_mm, patch->box.min_x_mm + made.dx_mm);
-        region->box.min_y_mm = fmin(region->box.min_y_mm, patch->box.min_y_mm + made.dy_mm);
-        region->box.max_x_mm = fmax(region->box.max_x_mm, patch->box.max_x_mm + made.dx_mm);
-        region->box.max_y_mm = fmax(region->box.max_y_mm, patch->box.max_y_mm + made.dy_mm);
+        region->box = runnel_both_boxes(region->box, runnel_print_box(&made));
     }
     return status;
 }
@@ -195,18 +185,15 @@ static runnel_status add_group(runnel_region *region, const runnel_contours *all
     runnel_key_bytes key = {0};
     runnel_kept *kept = NULL;
     runnel_status status = RUNNEL_OK;
-    double x = INFINITY, y = INFINITY;
+    runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
     for (size_t i = first;; i = next[i]) {
         const runnel_contour *c = &all->items[i];
-        for (size_t k = c->first; k < c->first + c->count; k++) {
-            x = fmin(x, all->points[k].x_mm);
-            y = fmin(y, all->points[k].y_mm);
-        }
+        box = runnel_both_boxes(box, runnel_points_box(all->points + c->first, c->count));
         if (next[i] == i)
             break;
     }
     for (size_t i = first; !status; i = next[i]) {
-        status = copy_moved(all, i, x, y, &local);
+        status = runnel_contours_add_moved(&local, all, i, -box.min_x_mm, -box.min_y_mm);
         if (next[i] == i)
             break;
     }
@@ -219,7 +206,7 @@ static runnel_status add_group(runnel_region *region, const runnel_contours *all
     if (!status) {
         const group *of = runnel_kept_object(kept);
         *moved = fmax(*moved, of->moved_mm);
-        status = take_prints(region, of, x, y);
+        status = take_prints(region, of, box.min_x_mm, box.min_y_mm);
     }
     runnel_kept_release(kept);
     runnel_contours_clear(&local);
@@ -257,10 +244,9 @@ static runnel_status find_groups(const runnel_contours *all, size_t *roots) {
         return RUNNEL_E_NO_MEMORY;
     for (size_t i = 0; i < all->count; i++) {
         const runnel_contour *c = &all->items[i];
-        const runnel_contours one = {.points = all->points + c->first, .point_count = c->count};
         roots[i] = i;
         if (c->count)
-            places[count++] = (place){runnel_contours_box(&one), i};
+            places[count++] = (place){runnel_points_box(all->points + c->first, c->count), i};
     }
     if (count)
         qsort(places, count, sizeof *places, by_left);
@@ -315,9 +301,10 @@ runnel_status runnel_region_make(const runnel_contours *contours, bool is_path, 
             return RUNNEL_E_RANGE;
         farthest = fmax(farthest, fmax(fabs(p->x_mm), fabs(p->y_mm)));
     }
+    double step = runnel_lattice_step(farthest);
     runnel_status status = runnel_contours_append(&all, contours, 1, 0, 0);
     for (size_t i = 0; i < all.point_count; i++)
-        all.points[i] = runnel_on_lattice(all.points[i], runnel_lattice_step(farthest));
+        all.points[i] = runnel_on_lattice(all.points[i], step);
     if (!status && !store) {
         status = runnel_store_new(SIZE_MAX, &made.store);
         made.owns_store = !status;

@@ -54,4 +54,7 @@ runnel_status runnel_region_contours(const runnel_region *region, runnel_contour
 /** The patch of a print; borrowed. */
 const runnel_patch *runnel_print_patch(const runnel_print *print);
 
+/** Its box where it stands. */
+runnel_box runnel_print_box(const runnel_print *print);
+
 #endif

@@ -10,6 +10,7 @@
 #include "base/memory.h"
 #include "shape/lattice.h"
 #include "shape/overlay.h"
+#include "shape/points.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -58,25 +59,6 @@ static void clear_loops(loops *of) {
     runnel_free(of->items);
 }
 
-static double area_of(const runnel_point *points, size_t count) {
-    double twice = 0;
-    for (size_t k = 2; k < count; k++)
-        twice += (points[k - 1].x_mm - points[0].x_mm) * (points[k].y_mm - points[0].y_mm) -
-                 (points[k].x_mm - points[0].x_mm) * (points[k - 1].y_mm - points[0].y_mm);
-    return 0.5 * twice;
-}
-
-static runnel_box box_of(const runnel_point *points, size_t count) {
-    runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-    for (size_t k = 0; k < count; k++) {
-        box.min_x_mm = fmin(box.min_x_mm, points[k].x_mm);
-        box.min_y_mm = fmin(box.min_y_mm, points[k].y_mm);
-        box.max_x_mm = fmax(box.max_x_mm, points[k].x_mm);
-        box.max_y_mm = fmax(box.max_y_mm, points[k].y_mm);
-    }
-    return box;
-}
-
 static runnel_status look_at(const runnel_contours *contours, double step, loops *of) {
     of->contours = contours;
     of->points = runnel_zeroed(contours->point_count + 1, sizeof *of->points);
@@ -88,7 +70,8 @@ static runnel_status look_at(const runnel_contours *contours, double step, loops
     for (size_t i = 0; i < contours->count; i++) {
         const runnel_contour *c = &contours->items[i];
         const runnel_point *points = contours->points + c->first;
-        of->items[i] = (loop){box_of(points, c->count), area_of(points, c->count), i, false};
+        of->items[i] = (loop){runnel_points_box(points, c->count),
+                              runnel_points_area(points, c->count), i, false};
     }
     return RUNNEL_OK;
 }
@@ -298,21 +281,16 @@ static runnel_status add_linked(settling *s, size_t root) {
     const runnel_contours *from = s->given.contours;
     runnel_contours some = {0}, united = {0};
     runnel_status status = RUNNEL_OK;
-    for (size_t i = root; i < from->count && !status; i++) {
-        const runnel_contour *c = &from->items[i];
-        if (root_of(&s->given, i) != root)
-            continue;
-        status = runnel_contours_begin(&some, true);
-        for (size_t k = c->first; k < c->first + c->count && !status; k++)
-            status = runnel_contours_add(&some, from->points[k].x_mm, from->points[k].y_mm);
-    }
+    for (size_t i = root; i < from->count && !status; i++)
+        if (root_of(&s->given, i) == root)
+            status = runnel_contours_add_moved(&some, from, i, 0, 0);
     if (!status)
         status = runnel_unite(&some, &united);
     size_t patch = s->rings.count, outer = patch;
     for (size_t i = 0; i < united.count && !status; i++) {
         const runnel_contour *c = &united.items[i];
         const runnel_point *points = united.points + c->first;
-        if (area_of(points, c->count) > 0)
+        if (runnel_points_area(points, c->count) > 0)
             outer = s->rings.count;
         status = add_ring(s, points, c->count, false, outer, patch);
     }
@@ -357,24 +335,16 @@ static void own_holes(settling *s) {
     }
 }
 
-static runnel_status copy_ring(const runnel_contours *from, size_t index, runnel_contours *to) {
-    const runnel_contour *c = &from->items[index];
-    runnel_status status = runnel_contours_begin(to, true);
-    for (size_t k = c->first; k < c->first + c->count && !status; k++)
-        status = runnel_contours_add(to, from->points[k].x_mm, from->points[k].y_mm);
-    return status;
-}
-
 /** The rings of a patch: each outer one, and its holes. */
 static runnel_status copy_patch(const settling *s, size_t patch, runnel_contours *to) {
     runnel_status status = RUNNEL_OK;
     for (size_t i = patch; i < s->rings.count && !status; i++) {
         if (s->patches[i] != patch || s->owners[i] != i)
             continue;
-        status = copy_ring(&s->rings, i, to);
+        status = runnel_contours_add_moved(to, &s->rings, i, 0, 0);
         for (size_t k = 0; k < s->rings.count && !status; k++)
             if (s->owners[k] == i && k != i)
-                status = copy_ring(&s->rings, k, to);
+                status = runnel_contours_add_moved(to, &s->rings, k, 0, 0);
     }
     return status;
 }

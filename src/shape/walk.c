@@ -23,6 +23,7 @@
 
 #include "base/memory.h"
 #include "shape/curves.h"
+#include "shape/points.h"
 
 #include <math.h>
 
@@ -192,17 +193,6 @@ static bool is_in_polygon(const runnel_point *polygon, size_t count, double x, d
     return inside;
 }
 
-static runnel_box box_of(const runnel_point *points, size_t count) {
-    runnel_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-    for (size_t i = 0; i < count; i++) {
-        box.min_x_mm = fmin(box.min_x_mm, points[i].x_mm);
-        box.min_y_mm = fmin(box.min_y_mm, points[i].y_mm);
-        box.max_x_mm = fmax(box.max_x_mm, points[i].x_mm);
-        box.max_y_mm = fmax(box.max_y_mm, points[i].y_mm);
-    }
-    return box;
-}
-
 /** What the search for an island has found. */
 typedef struct island_search {
     const walk *w;
@@ -240,7 +230,7 @@ static bool find_island(const walk *w, double from, double to, runnel_stop stop,
     island_search s = {.w = w,
                        .strip = strip,
                        .corners = corners,
-                       .box = box_of(strip, corners),
+                       .box = runnel_points_box(strip, corners),
                        .own = own,
                        .its = its};
     if (s.box.max_x_mm - s.box.min_x_mm < w->least_cycle.x_mm ||
@@ -321,7 +311,7 @@ static bool find_intruder(const walk *w, double from, double to, double *at) {
                .limit = r + bulge,
                .least = r * (1 - TIE_SHARE)};
     double before = s.least;
-    runnel_box box = box_of(s.chord, 2);
+    runnel_box box = runnel_points_box(s.chord, 2);
     box = (runnel_box){box.min_x_mm - s.limit, box.min_y_mm - s.limit, box.max_x_mm + s.limit,
                        box.max_y_mm + s.limit};
     runnel_tree_search(&w->tree, &box, consider_edge, &s);

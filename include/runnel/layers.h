@@ -74,7 +74,7 @@ void runnel_layers_clear(runnel_layers *layers);
 
 /**
  * Volume between two depths: the integral of the section, or the difference of `above`. Sections
- * are integrated to 1e-7 of the volume, or to 1e-5 where that is too much for the quadrature.
+ * are integrated to 1e-8 of the volume, or to 1e-5 where that is too much for the quadrature.
  *
  * @param top_mm,bottom_mm 0 <= top <= bottom <= deepest
  * @param error_mm3        estimate of the quadrature's error; 0 with `above`

@@ -12,7 +12,7 @@
 
 /* Shares of the volume to which sections are integrated: the first is tried, and where that is not
  * to be had, the second. A drop is 1e-5 of ten litres. */
-static const double fine_share = 1e-7;
+static const double fine_share = 1e-8;
 static const double coarse_share = 1e-5;
 /* Share of a volume by which two ways to it may differ. */
 static const double identity_share = 1e-6;
